@@ -1,0 +1,51 @@
+/* card: a client's card and the house's file, read into rows of fields and constants that remember their lines. */
+#ifndef CLI_CARD_H
+#define CLI_CARD_H
+
+#include "ini_guard.h"
+#include "sections.h"
+
+#include <stdbool.h>
+#include <tailorgeom/order.h>
+
+/** Where a value was typed; source NULL for a value that nobody typed. */
+typedef struct card_place {
+    const char *source;
+    int line;
+} card_place;
+
+/** A row of values with the places they were typed at; NaN is "not given". */
+typedef struct card_fields {
+    double value[TAILOR_FIELD_COUNT];
+    card_place place[TAILOR_FIELD_COUNT];
+} card_fields;
+typedef struct card_constants {
+    double value[TAILOR_CONSTANT_COUNT];
+    card_place place[TAILOR_CONSTANT_COUNT];
+} card_constants;
+
+typedef struct card {
+    const char *source; /* the client's card, as messages call it */
+    card_fields client, house, assumed;
+    card_constants constants, assumed_constants; /* the house's, and those filled in by rule */
+    char text[TEXT_COUNT][CARD_LINE_BYTES_MOST + 1];
+    int edition; /* that a resolved card states, 0 for none */
+} card;
+
+/** Read a card, and below it the house's file unless NULL. False when either was refused, and why has been said.
+ *  `path` and `house_path` must outlive the card. */
+bool card_read(card *c, const char *path, const char *house_path);
+
+/** The rows that resolving takes: what a resolved card had assumed stands below client and house, where the rules would
+ *  stand. `client` and `constants` have room for all fields and constants. */
+void card_rows(const card *c, double *client, double *constants);
+/** True for a field that nobody gave, whether its value is the library's default or a resolved card's. */
+bool card_assumes(const card *c, int field);
+
+/** Where the value at fault was typed: its line, or the card itself with line 0 when it was not typed at all. */
+card_place card_fault_place(const card *c, const tailor_fault *fault);
+
+/** "Name, order 12, 3 May", from what [client] holds; "" when it holds nothing. */
+void card_title(const card *c, char *title, size_t capacity);
+
+#endif

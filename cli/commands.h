@@ -1,0 +1,74 @@
+/* commands: the one table that the command line is read by and that help is written from. */
+#ifndef CLI_COMMANDS_H
+#define CLI_COMMANDS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { BY_MOST = 8 };
+
+/** What the command line asked for. Strings are argv's own. */
+typedef struct settings {
+    const char *operand; /* CARD, TABLE or COMMAND; NULL when left out */
+    const char *output;  /* -o; NULL when not given */
+    const char *house;   /* --house; NULL when not given */
+    const char *by[BY_MOST];
+    size_t by_count;
+    int print; /* a TAILOR_PRINT_ */
+    bool json;
+    bool resolved;
+} settings;
+
+enum {
+    OPTION_OUTPUT = 1,
+    OPTION_JSON,
+    OPTION_HOUSE,
+    OPTION_PRINT,
+    OPTION_BY,
+    OPTION_RESOLVED,
+    OPTION_HELP,
+    OPTION_VERSION
+};
+
+typedef struct option_row {
+    int id;
+    const char *name; /* long form, without its dashes */
+    char letter;      /* short form, 0 for none */
+    const char *argument; /* NULL for none */
+    const char *sentence;
+} option_row;
+
+enum { OPTIONS_MOST = 8 };
+
+typedef struct command {
+    const char *name;
+    const char *operand; /* as help shows it */
+    bool operand_needed;
+    const char *sentence;
+    const char *more; /* further sentences of its own help */
+    const option_row *options[OPTIONS_MOST]; /* ends with NULL */
+    int (*run)(const settings *s);
+} command;
+
+extern const command command_table[];
+extern const size_t command_count;
+/** Options that every command has, and the program without one; ends with NULL. */
+extern const option_row *const common_options[];
+
+/** The command of that name, NULL if there is none; then the nearest has been suggested on standard error. */
+const command *command_find(const char *name);
+
+/* The commands; each returns an exit status and says itself why it is not EXIT_DONE. */
+int run_draft(const settings *s);
+int run_compare(const settings *s);
+int run_check(const settings *s);
+int run_list(const settings *s);
+int run_help(const settings *s);
+
+/** Help on standard output: of the program, or of one command. */
+void help_program(void);
+void help_command(const command *c);
+/** The one-line version. */
+void print_version(void);
+
+#endif

@@ -1,0 +1,132 @@
+/* tailorgeom draft: the sheets of one coat, or all of it as JSON. */
+#include "commands.h"
+#include "complain.h"
+#include "drafted.h"
+#include "json_out.h"
+#include "output.h"
+#include "values.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <tailorgeom/sheet.h>
+
+static const struct {
+    const char *name;
+    int format;
+} sheets[] = {
+    {"pattern.svg", TAILOR_SHEET_SVG}, {"pattern.pdf", TAILOR_SHEET_PDF}, {"pattern.png", TAILOR_SHEET_PNG},
+};
+enum { SHEET_COUNT = sizeof sheets / sizeof sheets[0] };
+
+/* What a cutter looks at first, as far as the library has it. */
+static const char *const summary[] = {
+    "finished_chest",     "finished_waist", "finished_seat",     "finished_length",
+    "cross_back_finished", "cross_chest_finished", "break_length", "coverage_scye",
+};
+
+static bool sheet_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST])
+{
+    size_t length = strlen(directory);
+    const char *slash = length && directory[length - 1] == '/' ? "" : "/";
+    int wrote = strcmp(directory, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "%s", name)
+                                            : snprintf(path, OUTPUT_PATH_MOST, "%s%s%s", directory, slash, name);
+    if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
+        complain("the path of the directory is too long");
+        return false;
+    }
+    return true;
+}
+
+static bool draw_sheets(output_set *set, const drafted *d, const char *directory, const char *title, int print)
+{
+    for (size_t i = 0; i < SHEET_COUNT; i++) {
+        char path[OUTPUT_PATH_MOST];
+        tailor_fault fault;
+        output *file = sheet_path(directory, sheets[i].name, path) ? output_open(set, path) : NULL;
+        if (!file)
+            return false;
+        tailor_status status =
+            tailor_sheet_draw_pattern(d->pattern, title, print, sheets[i].format, output_write, file, &fault);
+        if (!output_close(file)) /* a failed write is told here, with its reason */
+            return false;
+        if (status != TAILOR_OK) {
+            complain_at(path, 0, "%s", fault.sentence);
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool write_sheets(output_set *set, const card *c, const drafted *d, const settings *s)
+{
+    const char *directory = s->output ? s->output : ".";
+    char heading[HEADING_TEXT];
+    const char *title = sheet_heading(c, d, heading) ? heading : NULL;
+    bool good = make_directory(directory) && draw_sheets(set, d, directory, title, s->print) && output_commit(set);
+    output_discard(set);
+    return good;
+}
+
+static int print_json(const drafted *d)
+{
+    json_t *document = json_document("pattern");
+    bool good = document && json_put(document, "fields", json_fields(d)) &&
+                json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
+                json_put(document, "quantities", json_quantities(d)) && json_put(document, "checks", json_checks(d)) &&
+                json_put(document, "pieces", json_pieces(d->pattern)) &&
+                json_put(document, "seams", json_seams(d->pattern));
+    return json_print(json_whole(document, good));
+}
+
+static void print_summary(const card *c, const drafted *d, const settings *s, const output_set *set)
+{
+    const tailor_table *table = tailor_quantity_table();
+    char text[HEADING_TEXT];
+    int assumed = 0, checks = 0;
+    card_title(c, text, sizeof text);
+    if (text[0])
+        printf("%s\n", text);
+    for (size_t i = 0; i < sizeof summary / sizeof summary[0]; i++) {
+        int number = tailor_table_find(table, summary[i]);
+        char value[VALUE_TEXT];
+        if (!number || number >= TAILOR_QUANTITY_COUNT)
+            continue;
+        value_write(table, number, d->quantities[number], s->print, value);
+        printf("  %-22s %10s %s\n", summary[i], value, value_unit(table, number, s->print));
+    }
+    for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
+        assumed += d->origins[i] == TAILOR_ORIGIN_RULE;
+    for (int i = 1; i < TAILOR_CHECK_COUNT; i++)
+        checks += tailor_check_passes(i, d->check_values[i], d->check_limits[i]) == 1;
+    printf("%d checks, all pass\n", checks);
+    if (assumed)
+        printf("%d values assumed: `tailorgeom check %s` shows them\n", assumed, c->source);
+    toile_text(d, text, sizeof text);
+    if (text[0])
+        printf("for toile only: not measured: %s\n", text);
+    for (size_t i = 0; i < set->count; i++)
+        printf("wrote %s\n", set->files[i].path);
+}
+
+int run_draft(const settings *s)
+{
+    card c;
+    drafted d;
+    output_set set = {.count = 0};
+    if (!card_read(&c, s->operand, s->house))
+        return EXIT_REFUSED;
+    int status = EXIT_REFUSED;
+    if (!draft_order(&c, &d))
+        complain_refused(&c, &d);
+    else if (s->json && !s->output)
+        status = print_json(&d);
+    else if (write_sheets(&set, &c, &d, s)) {
+        status = EXIT_DONE;
+        if (s->json)
+            status = print_json(&d);
+        else
+            print_summary(&c, &d, s, &set);
+    }
+    drafted_free(&d);
+    return status;
+}

@@ -1,0 +1,133 @@
+#include "json_out.h"
+
+#include "complain.h"
+#include "output.h"
+#include "values.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+json_t *json_document(const char *kind)
+{
+    json_t *document = json_object();
+    if (json_put(document, "format", json_sprintf("tailorgeom-%s", kind)) &&
+        json_put(document, "format_version", json_integer(1)) &&
+        json_put(document, "edition", json_integer(tailor_edition())))
+        return document;
+    json_decref(document);
+    return NULL;
+}
+
+bool json_put(json_t *object, const char *name, json_t *value)
+{
+    return json_object_set_new(object, name, value) == 0;
+}
+
+bool json_add(json_t *array, json_t *value)
+{
+    return json_array_append_new(array, value) == 0;
+}
+
+json_t *json_number(double value)
+{
+    return isfinite(value) ? json_real(value) : json_null();
+}
+
+json_t *json_field_value(int field, double value)
+{
+    char name[VALUE_TEXT];
+    return choice_name(tailor_field_table(), field, value, name) ? json_string(name) : json_number(value);
+}
+
+json_t *json_whole(json_t *made, bool good)
+{
+    if (good)
+        return made;
+    json_decref(made);
+    return NULL;
+}
+
+static json_t *row_object(const tailor_table *table, const double *row, int count)
+{
+    json_t *object = json_object();
+    bool good = object != NULL;
+    for (int place = 0, number; good && (number = tailor_table_at(table, place)) != 0; place++)
+        good = json_put(object, tailor_table_text(table, number, TAILOR_COLUMN_NAME),
+                        json_number(number < count ? row[number] : NAN));
+    return json_whole(object, good);
+}
+
+json_t *json_quantities(const drafted *d)
+{
+    return row_object(tailor_quantity_table(), d->quantities, TAILOR_QUANTITY_COUNT);
+}
+
+json_t *json_constants(const drafted *d)
+{
+    return row_object(tailor_constant_table(), d->constants, TAILOR_CONSTANT_COUNT);
+}
+
+json_t *json_fields(const drafted *d)
+{
+    static const char *const origins[] = {"none", "client", "house", "rule"};
+    const tailor_table *table = tailor_field_table();
+    json_t *object = json_object();
+    bool good = object != NULL;
+    for (int place = 0, number; good && (number = tailor_table_at(table, place)) != 0; place++) {
+        if (number >= TAILOR_FIELD_COUNT) /* a newer library's */
+            continue;
+        json_t *field = json_object();
+        good = json_put(field, "value", json_field_value(number, d->fields[number])) &&
+               json_put(field, "origin", json_string(origins[d->origins[number] & 3]));
+        good = json_put(object, tailor_table_text(table, number, TAILOR_COLUMN_NAME), json_whole(field, good));
+    }
+    return json_whole(object, good);
+}
+
+json_t *json_checks(const drafted *d)
+{
+    const tailor_table *table = tailor_check_table();
+    json_t *array = json_array();
+    bool good = array != NULL;
+    for (int place = 0, number; good && (number = tailor_table_at(table, place)) != 0; place++) {
+        if (number >= TAILOR_CHECK_COUNT)
+            continue;
+        int passes = tailor_check_passes(number, d->check_values[number], d->check_limits[number]);
+        json_t *check = json_object();
+        good = json_put(check, "name", json_string(tailor_table_text(table, number, TAILOR_COLUMN_NAME))) &&
+               json_put(check, "value", json_number(d->check_values[number])) &&
+               json_put(check, "limit", json_number(d->check_limits[number])) &&
+               json_put(check, "sense", json_string(tailor_check_sense(number) > 0 ? "at most" : "at least")) &&
+               json_put(check, "unit", json_string(tailor_table_text(table, number, TAILOR_COLUMN_UNIT))) &&
+               json_put(check, "pass", passes < 0 ? json_null() : json_boolean(passes));
+        good = json_add(array, json_whole(check, good));
+    }
+    return json_whole(array, good);
+}
+
+json_t *json_toile(const drafted *d)
+{
+    int missing[BESPOKE_MEASURE_COUNT];
+    size_t count = toile_measures(d, missing);
+    json_t *array = json_array();
+    bool good = array != NULL;
+    for (size_t i = 0; good && i < count; i++)
+        good = json_add(array, json_string(tailor_table_text(tailor_field_table(), missing[i], TAILOR_COLUMN_NAME)));
+    return json_whole(array, good);
+}
+
+int json_print(json_t *document)
+{
+    if (!document) {
+        complain("out of memory");
+        return EXIT_REFUSED;
+    }
+    int failed = json_dumpf(document, stdout, JSON_COMPACT | JSON_REAL_PRECISION(17)), error = errno;
+    json_decref(document);
+    if (!failed && putchar('\n') != EOF)
+        return EXIT_DONE;
+    complain_stdout(failed ? error : errno);
+    return EXIT_REFUSED;
+}

@@ -1,0 +1,44 @@
+/* json_out: rows and patterns as JSON.
+ *
+ * Members stand in the order of the tables; numbers are written so that they read back as the same double; a value
+ * that does not exist is null. Every document begins with "format", "format_version" and "edition". */
+#ifndef CLI_JSON_OUT_H
+#define CLI_JSON_OUT_H
+
+#include "drafted.h"
+
+#include <jansson.h>
+
+/** A document begun: {"format": "tailorgeom-KIND", "format_version": 1, "edition": ...}. */
+json_t *json_document(const char *kind);
+
+/** Add a member. False, also for a NULL value, when memory has run out; the value is taken over either way. */
+bool json_put(json_t *object, const char *name, json_t *value);
+/** Add to an array, likewise. */
+bool json_add(json_t *array, json_t *value);
+
+/** What was made, if it is good; when memory ran out in the making it is given back, and NULL stands for it. */
+json_t *json_whole(json_t *made, bool good);
+
+/** A number, or null for what is not finite. */
+json_t *json_number(double value);
+/** A field's value: a choice by its name, else a number. */
+json_t *json_field_value(int field, double value);
+
+/** {name: value} of a row; {name: {"value", "origin"}} of the fields. */
+json_t *json_quantities(const drafted *d);
+json_t *json_constants(const drafted *d);
+json_t *json_fields(const drafted *d);
+/** [{"name", "value", "limit", "sense", "unit", "pass"}]; "pass" is null for a check that this coat does not have. */
+json_t *json_checks(const drafted *d);
+/** [names] of the measures for want of which the coat is for a toile only. */
+json_t *json_toile(const drafted *d);
+
+/** Pieces and seams of a pattern: json_pattern.c. */
+json_t *json_pieces(const tailor_pattern *pattern);
+json_t *json_seams(const tailor_pattern *pattern);
+
+/** Print the document on standard output and give it back. An exit status; NULL means that memory ran out. */
+int json_print(json_t *document);
+
+#endif

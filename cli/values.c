@@ -1,0 +1,84 @@
+#include "values.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Digits after the point by unit; lengths in mm are tailor_length_write's. */
+static const struct {
+    const char *unit;
+    int digits;
+} digits_of[] = {{"mm2", 0}, {"deg", 2}, {"ratio", 3}, {"%", 1}, {"count", 0}, {"g/m2", 0}};
+
+void length_text(double mm, int print, char text[VALUE_TEXT])
+{
+    size_t needed = 0;
+    if (tailor_length_write(mm, print, text, VALUE_TEXT, &needed) != TAILOR_OK)
+        snprintf(text, VALUE_TEXT, "-");
+}
+
+bool choice_name(const tailor_table *table, int number, double value, char text[VALUE_TEXT])
+{
+    const char *at = tailor_table_text(table, number, TAILOR_COLUMN_CHOICES);
+    for (int i = 1; *at; i++) {
+        size_t length = strcspn(at, " ");
+        if (i == value && length < VALUE_TEXT) {
+            memcpy(text, at, length);
+            text[length] = '\0';
+            return true;
+        }
+        at += length;
+        at += strspn(at, " ");
+    }
+    return false;
+}
+
+void value_write(const tailor_table *table, int number, double value, int print, char text[VALUE_TEXT])
+{
+    const char *unit = tailor_table_text(table, number, TAILOR_COLUMN_UNIT);
+    int digits = 3;
+    if (isnan(value)) {
+        snprintf(text, VALUE_TEXT, "-");
+        return;
+    }
+    if (choice_name(table, number, value, text))
+        return;
+    if (strcmp(unit, "mm") == 0) {
+        length_text(value, print, text);
+        return;
+    }
+    for (size_t i = 0; i < sizeof digits_of / sizeof digits_of[0]; i++)
+        if (strcmp(unit, digits_of[i].unit) == 0)
+            digits = digits_of[i].digits;
+    snprintf(text, VALUE_TEXT, "%.*f", digits, value);
+}
+
+const char *value_unit(const tailor_table *table, int number, int print)
+{
+    const char *unit = tailor_table_text(table, number, TAILOR_COLUMN_UNIT);
+    if (strcmp(unit, "choice") == 0)
+        return "";
+    return strcmp(unit, "mm") == 0 && print != TAILOR_PRINT_MM ? "in" : unit;
+}
+
+const char *rule_text(const tailor_table *table, int number)
+{
+    static const char function[] = "call ";
+    const char *rule = tailor_table_text(table, number, TAILOR_COLUMN_RULE);
+    if (rule[strspn(rule, "+-.0123456789")] == '\0')
+        return "";
+    return strncmp(rule, function, sizeof function - 1) == 0 ? rule + sizeof function - 1 : rule;
+}
+
+void exact_write(double value, char *text, size_t capacity)
+{
+    char scientific[40];
+    int digits = 0;
+    do {
+        snprintf(scientific, sizeof scientific, "%.*e", digits, value);
+    } while (strtod(scientific, NULL) != value && ++digits < 17);
+    const char *mark = strchr(scientific, 'e');
+    int after_point = mark ? digits - (int)strtol(mark + 1, NULL, 10) : 0;
+    snprintf(text, capacity, "%.*f", after_point > 0 ? after_point : 0, value);
+}

@@ -1,0 +1,30 @@
+/* values: numbers as people read them, and as a card can be read back without losing a bit. */
+#ifndef CLI_VALUES_H
+#define CLI_VALUES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <tailorgeom/order.h>
+
+enum { VALUE_TEXT = 64 };
+
+/** A value of a table's row as people read it, without its unit: lengths by tailor_length_write in mm or inches, a
+ *  choice by its name, "-" for NaN. `print` is a TAILOR_PRINT_. */
+void value_write(const tailor_table *table, int number, double value, int print, char text[VALUE_TEXT]);
+
+/** The unit that goes with it: "in" for lengths printed in inches, "" for choices, else the table's. */
+const char *value_unit(const tailor_table *table, int number, int print);
+
+/** The rule a default is found by, as people read it; "" where the rule is no more than the value itself. */
+const char *rule_text(const tailor_table *table, int number);
+
+/** A length alone, as above. */
+void length_text(double mm, int print, char text[VALUE_TEXT]);
+
+/** Name of a choice counted from 1, into `text`; false when there is no such choice. */
+bool choice_name(const tailor_table *table, int number, double value, char text[VALUE_TEXT]);
+
+/** The shortest plain decimal (no exponent) that reads back as the same double. */
+void exact_write(double value, char *text, size_t capacity);
+
+#endif

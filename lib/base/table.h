@@ -1,0 +1,28 @@
+/* The inside of a tailor_table. The tables themselves are written by generate_tables.py. */
+#ifndef TAILOR_IN_TABLE_H
+#define TAILOR_IN_TABLE_H
+
+#include <stdint.h>
+#include <tailorgeom/base.h>
+
+/* One row. `texts` stand in the order of the TAILOR_COLUMN_ numbers, from 1; a number without a row has NULLs. */
+typedef struct tailor_in_row {
+    const char *texts[TAILOR_COLUMN_CHOICES];
+    double low, high; /* NaN where there is none */
+    int choices;      /* how many, 0 for a number */
+    int field;        /* checks: the field to blame when it fails, 0 if none */
+    int sense;        /* checks: +1 value at most limit, -1 value at least limit */
+} tailor_in_row;
+
+struct tailor_table {
+    const tailor_in_row *rows;    /* indexed by number */
+    const int16_t *reading_order; /* numbers in the order of group and rank */
+    int size;                     /* highest number + 1 */
+    int count;                    /* rows there are */
+    int kind;                     /* TAILOR_TABLE_ */
+};
+
+/* Row of a number, or NULL if the table is NULL or has no such row. */
+const tailor_in_row *tailor_in_table_row(const tailor_table *table, int number);
+
+#endif

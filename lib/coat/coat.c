@@ -1,0 +1,95 @@
+/* The draft from beginning to end. */
+#include "assemble.h"
+
+#include "../base/fault.h"
+#include "../order/validate.h"
+
+/** Frame to scye, with the scye cut deeper by `deepened`. */
+static tailor_status draft_to_scye(tailor_in_draft *d, double deepened)
+{
+    static tailor_status (*const steps[])(tailor_in_draft *) = {
+        tailor_in_draft_frame, tailor_in_draft_suppression, tailor_in_draft_seams, tailor_in_draft_shoulder,
+        tailor_in_draft_scye};
+    tailor_status status = TAILOR_OK;
+    d->deepened = deepened;
+    for (size_t i = 0; i < sizeof steps / sizeof *steps && status == TAILOR_OK; i++)
+        status = steps[i](d);
+    return status;
+}
+
+/** What a strong arm lacks on the scye, mm of half sleeve; positive when the scye must be cut deeper. */
+static double arm_lacks(const tailor_in_draft *d)
+{
+    return d->f[TAILOR_FIELD_UPPER_ARM_GIRTH] / 2 + d->k[TAILOR_CONSTANT_ARM_ALLOWANCE] -
+           d->k[TAILOR_CONSTANT_SLEEVE_SHARE_MOST] * d->scye_length;
+}
+
+/** A strong arm: the scye is cut deeper until the sleeve is no more than its greatest share of it (secant method: the scye
+ *  grows nearly in proportion to its depth). */
+static tailor_status deepen_for_arm(tailor_in_draft *d)
+{
+    double before = 0, lacks_before = arm_lacks(d), now = lacks_before / (2 * d->k[TAILOR_CONSTANT_SLEEVE_SHARE_MOST]);
+    for (int i = 0; i < 12; i++) {
+        if (now > 90)
+            return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_UPPER_ARM_GIRTH,
+                                    "%n %v%u needs a scye cut more than 90 mm deeper: measure the arm again");
+        tailor_status status = draft_to_scye(d, now);
+        if (status != TAILOR_OK)
+            return status;
+        double lacks = arm_lacks(d);
+        if (fabs(lacks) < 1e-9)
+            break;
+        double next = now - lacks * (now - before) / (lacks - lacks_before);
+        before = now;
+        lacks_before = lacks;
+        now = next;
+        if (!isfinite(now))
+            break;
+    }
+    return TAILOR_OK;
+}
+
+static tailor_status draft(tailor_in_draft *d)
+{
+    static tailor_status (*const steps[])(tailor_in_draft *) = {
+        tailor_in_draft_fold, tailor_in_draft_edge, tailor_in_draft_hem,
+        tailor_in_draft_pockets, tailor_in_draft_sleeve, tailor_in_draft_collar};
+    tailor_status status = draft_to_scye(d, 0);
+    if (status == TAILOR_OK && arm_lacks(d) > 0)
+        status = deepen_for_arm(d);
+    for (size_t i = 0; i < sizeof steps / sizeof *steps && status == TAILOR_OK; i++)
+        status = steps[i](d);
+    return status;
+}
+
+tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants, size_t constant_count,
+                                const tailor_allocator *allocator, tailor_pattern **pattern, tailor_fault *fault)
+{
+    if (!pattern)
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "pattern is NULL: nowhere to put the coat");
+    /* Rows in full length, whatever the caller's header knew. */
+    double f[TAILOR_FIELD_COUNT], k[TAILOR_CONSTANT_COUNT];
+    tailor_status status = tailor_in_order_accept(fields, field_count, constants, constant_count, f, k, fault);
+    if (status != TAILOR_OK)
+        return status;
+
+    tailor_in_draft work;
+    work.f = f;
+    work.k = k;
+    work.fault = fault;
+    status = draft(&work);
+    if (status != TAILOR_OK)
+        return status;
+
+    tailor_allocator memory = tailor_in_allocator(allocator);
+    void *block = memory.allocate(memory.user, tailor_in_coat_bytes());
+    if (!block)
+        return tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the pattern");
+    tailor_pattern *made = tailor_in_coat_assemble(&work, block, memory);
+    if (!made) {
+        memory.release(memory.user, block);
+        return tailor_in_fault_plain(fault, TAILOR_INTERNAL, "the pattern block is too small for this coat");
+    }
+    *pattern = made;
+    return TAILOR_OK;
+}

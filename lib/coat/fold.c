@@ -1,0 +1,169 @@
+/* The fold line and the lapel. The lapel is drawn as it lies on the chest, inside the break line, and turned over it;
+ * the functions at the top do the same for anybody's forepart. */
+#include "draft.h"
+
+tailor_status tailor_fold_stand_point(tailor_point shoulder_end, tailor_point neck_point, double stand, tailor_point *point)
+{
+    tailor_point along_shoulder = sub(neck_point, shoulder_end);
+    double length = norm(along_shoulder);
+    if (!point)
+        return TAILOR_BAD_ARGUMENT;
+    if (!(isfinite(length) && isfinite(stand)))
+        return TAILOR_NOT_FINITE;
+    if (!(length > 0))
+        return TAILOR_DEGENERATE;
+    *point = along(neck_point, along_shoulder, stand / length);
+    return TAILOR_OK;
+}
+
+double tailor_fold_angle(tailor_point stand_point, tailor_point break_point)
+{
+    return atan2(break_point.x - stand_point.x, stand_point.y - break_point.y) / TAILOR_IN_RADIANS;
+}
+
+tailor_status tailor_fold_turn(const tailor_cubic *lapel, size_t count, tailor_point stand_point, tailor_point break_point,
+                               tailor_cubic *turned)
+{
+    return tailor_path_reflect(lapel, count, stand_point, break_point, turned);
+}
+
+tailor_status tailor_fold_coverage(tailor_point stand_point, tailor_point break_point, double scye_front_x,
+                                   const tailor_cubic *front_edge, size_t count, double level, double *coverage)
+{
+    if (!coverage || (!front_edge && count))
+        return TAILOR_BAD_ARGUMENT;
+    tailor_point line = sub(stand_point, break_point);
+    if (!(isfinite(line.x) && isfinite(line.y) && isfinite(scye_front_x) && isfinite(level)))
+        return TAILOR_NOT_FINITE;
+    if (!(line.y > 0))
+        return TAILOR_DEGENERATE;
+    if (level > stand_point.y)
+        return TAILOR_NO_SOLUTION;
+    if (level >= break_point.y) {
+        *coverage = break_point.x + line.x * (level - break_point.y) / line.y - scye_front_x;
+        return TAILOR_OK;
+    }
+    /* Below the break point the front is closed: to the front edge, where it is farthest out. */
+    double places[16];
+    size_t found = 0;
+    tailor_status status = tailor_path_cross_line(front_edge, count, at(0, level), at(1, level), places, 16, &found);
+    if (status != TAILOR_OK)
+        return status;
+    if (!found)
+        return TAILOR_NO_SOLUTION;
+    double farthest = -INFINITY;
+    for (size_t i = 0; i < found && i < 16; i++)
+        farthest = fmax(farthest, tailor_path_point(front_edge, count, places[i]).x);
+    *coverage = farthest - scye_front_x;
+    return TAILOR_OK;
+}
+
+/** The lapel edge as worn: leaves the break point so that, unfolded, it runs on from the front edge (`down`, unit), and
+ *  lies `belly` outside its chord, most at `place` of the chord from the tip. */
+static tailor_cubic lapel_edge(tailor_point tip, tailor_point break_point, tailor_point up, tailor_point inward,
+                               tailor_point down, double belly, double place)
+{
+    tailor_point chord = sub(break_point, tip);
+    double length = norm(chord);
+    tailor_point u = times(chord, 1 / length), out = right_of(u);
+    if (dot(out, inward) < 0)
+        out = times(out, -1);
+    tailor_point mirrored = sub(times(up, 2 * dot(down, up)), down); /* the front edge's direction, turned over the fold */
+    double handle = 0.24 * length;
+    double end_along = length - handle * dot(mirrored, u), end_out = -handle * dot(mirrored, out);
+
+    /* Height over the chord: 3(1-t)^2 t a + 3(1-t) t^2 b with b = end_out; find a for the belly at the parameter t where
+     * it is greatest, then the handle's place along the chord that puts t at the wanted place. */
+    double a = belly / 0.42, t = 0.4;
+    for (int i = 0; i < 40; i++) {
+        /* greatest where (1-t)(1-3t) a + t(2-3t) b = 0: the smaller root */
+        double qa = 3 * a - 3 * end_out, qb = -4 * a + 2 * end_out, qc = a;
+        double root = fabs(qa) < 1e-12 * (fabs(a) + fabs(end_out)) ? -qc / qb : (-qb - sqrt(fmax(qb * qb - 4 * qa * qc, 0))) / (2 * qa);
+        t = clamp(root, 0.2, 0.7);
+        double next = (belly - 3 * (1 - t) * t * t * end_out) / (3 * (1 - t) * (1 - t) * t);
+        if (fabs(next - a) < 1e-12 * length) {
+            a = next;
+            break;
+        }
+        a = next;
+    }
+    double before = 3 * (1 - t) * (1 - t) * t;
+    double along_chord = (place * length - 3 * (1 - t) * t * t * end_along - t * t * t * length) / before;
+    along_chord = clamp(along_chord, 0.08 * length, 0.6 * length);
+    return (tailor_cubic){{tip, along(along(tip, u, along_chord), out, a),
+                           along(along(tip, u, end_along), out, end_out), break_point}};
+}
+
+/** The back neck runs on from the gorge over the joined shoulder, and lies `lift` above the nape at 0.6 of its width. */
+static void draw_back_neck(tailor_in_draft *d, tailor_point leaves_neck)
+{
+    tailor_point front = tailor_cubic_direction(&d->front_shoulder, 0), back = tailor_cubic_direction(&d->back_shoulder, 0);
+    tailor_point arrive = carry(leaves_neck, front, back);
+    d->neck_turn = atan2(arrive.y, arrive.x) / TAILOR_IN_RADIANS;
+    double width = d->back_neck_point.x, rise = d->back_neck_point.y, lift = d->k[TAILOR_CONSTANT_BACK_NECK_LIFT];
+    /* The curve's middle (t = 1/2) is the place at 0.6 of the width: both handles follow. */
+    double end = (4 * rise - 8 * lift) / (3 * arrive.y);
+    double begin = (0.8 * width + 3 * end * arrive.x) / 3;
+    d->back_neck = tailor_cubic_hermite(at(0, 0), at(begin, 0), d->back_neck_point, times(arrive, end));
+}
+
+tailor_status tailor_in_draft_fold(tailor_in_draft *d)
+{
+    const double *f = d->f, *k = d->k;
+    int buttoning = (int)f[TAILOR_FIELD_BUTTONING];
+    double spacing = f[TAILOR_FIELD_BUTTON_SPACING];
+    d->waist_button_y = d->waist + f[TAILOR_FIELD_WAIST_BUTTON_RISE];
+    int high = buttoning == TAILOR_BUTTONING_THREE_BUTTON || buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
+    d->break_y = d->waist_button_y + (high ? spacing : 0) + f[TAILOR_FIELD_BREAK_RISE];
+
+    double stand = f[TAILOR_FIELD_COLLAR_STAND] - k[TAILOR_CONSTANT_STAND_LESS_AT_NECK];
+    /* The shoulder line here is the tangent at the neck point: what the cutter lays his rule to. */
+    d->stand_point = along(d->neck_point, tailor_cubic_direction(&d->front_shoulder, 0), -stand);
+    d->break_point = at(d->centre_front + f[TAILOR_FIELD_BUTTON_STAND] + tailor_in_belly_at(d, d->break_y), d->break_y);
+    double length = distance(d->break_point, d->stand_point);
+    if (d->stand_point.y - d->break_y < f[TAILOR_FIELD_GORGE_DEPTH] + 120)
+        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_BUTTON_SPACING,
+                                "%n %v%u puts the break point too near the gorge for a lapel: give a smaller "
+                                "button_spacing or waist_button_rise, or fewer buttons");
+    d->up = times(sub(d->stand_point, d->break_point), 1 / length);
+    d->inward = left_of(d->up);
+
+    /* Worn gorge and tip. */
+    double slope = f[TAILOR_FIELD_GORGE_SLOPE] * TAILOR_IN_RADIANS, width = f[TAILOR_FIELD_LAPEL_WIDTH];
+    tailor_point along_gorge = at(-cos(slope), -sin(slope)), above = at(along_gorge.y, -along_gorge.x);
+    double across = dot(along_gorge, d->inward);
+    double step = k[TAILOR_CONSTANT_STEP_SHARE] * width;
+    double peak = (int)f[TAILOR_FIELD_LAPEL] == TAILOR_LAPEL_PEAK ? k[TAILOR_CONSTANT_PEAK_RISE] : 0;
+    d->gorge_crossing = along(d->stand_point, d->up, -f[TAILOR_FIELD_GORGE_DEPTH]);
+    double reach = (width - peak * dot(above, d->inward)) / across;
+    if (across < 0.5 || reach < step + 12)
+        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_LAPEL_WIDTH,
+                                "%n %v%u leaves no gorge between break line and step");
+    d->worn_tip = along(along(d->gorge_crossing, along_gorge, reach), above, peak);
+    d->worn_root = along(d->gorge_crossing, along_gorge, reach - step);
+    d->tip = tailor_point_reflect(d->worn_tip, d->stand_point, d->break_point);
+    d->root = tailor_point_reflect(d->worn_root, d->stand_point, d->break_point);
+
+    /* Unfolded gorge: straight from the step over the break line to its corner, then up to the neck point, where it is
+     * parallel to the break line so that the collar lies flat. */
+    tailor_point unfolded = unit(sub(d->root, d->gorge_crossing));
+    d->gorge_corner = along(d->gorge_crossing, unfolded, -k[TAILOR_CONSTANT_GORGE_INSIDE] / across);
+    tailor_point to_neck = sub(d->neck_point, d->gorge_corner);
+    double upward = norm(to_neck);
+    if (dot(to_neck, d->up) < 15)
+        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_GORGE_DEPTH,
+                                "%n %v%u puts the gorge too near the neck point: give a greater gorge_depth");
+    d->gorge.count = 0;
+    tailor_in_append(&d->gorge, tailor_cubic_line(d->root, d->gorge_corner));
+    tailor_in_append(&d->gorge, tailor_cubic_hermite(d->gorge_corner, times(to_neck, 0.36), d->neck_point,
+                                                     times(d->up, 0.36 * upward)));
+
+    double belly = high ? k[TAILOR_CONSTANT_LAPEL_BELLY_HIGH] : k[TAILOR_CONSTANT_LAPEL_BELLY];
+    tailor_point down = at(0, -1);
+    if (d->belly > 0)
+        down = unit(sub(at(d->break_point.x - tailor_in_belly_at(d, d->break_y) + tailor_in_belly_at(d, d->break_y - 1e-3), d->break_y - 1e-3),
+                        d->break_point));
+    d->worn_edge = lapel_edge(d->worn_tip, d->break_point, d->up, d->inward, down, belly, k[TAILOR_CONSTANT_LAPEL_BELLY_PLACE]);
+    draw_back_neck(d, times(d->up, -1));
+    return TAILOR_OK;
+}

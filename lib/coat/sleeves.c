@@ -1,0 +1,104 @@
+/* Both sleeves. The draft has x from the forearm to the hindarm and the undersleeve lying under the topsleeve. The right
+ * topsleeve, face up, has its forearm to the right: it is turned over; the undersleeve, seen from below, lies as drawn. */
+#include "assemble.h"
+
+static tailor_in_path turned(const tailor_in_path *path)
+{
+    return tailor_in_reflected(path, at(0, 0), at(0, 1));
+}
+
+static tailor_point over(tailor_point a) { return at(-a.x, a.y); }
+
+/** Length along a downward seam to a level. */
+static double length_to_level(const tailor_in_path *seam, double level)
+{
+    return tailor_path_length_to(seam->c, seam->count, tailor_in_place_at_level(seam, level));
+}
+
+/** Notches above and below the elbow, as far from the nearer end on both sleeves: what is stretched or eased lies between. */
+struct elbow { double fore_upper, fore_lower, hind_upper, hind_lower; };
+
+static struct elbow elbow_notches(const tailor_in_draft *d)
+{
+    double above = d->elbow_level + 50, below = d->elbow_level - 50;
+    return (struct elbow){length_to_level(&d->fore_under, above), tailor_in_length(&d->fore_under) - length_to_level(&d->fore_under, below),
+                          length_to_level(&d->hind_under, above), tailor_in_length(&d->hind_under) - length_to_level(&d->hind_under, below)};
+}
+
+static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d)
+{
+    const double *k = d->k;
+    tailor_in_path hind = turned(&d->hind_top), fore = turned(&d->fore_top), crown = d->crown;
+    for (size_t i = 0; i < d->crown_tail.count; i++)
+        tailor_in_append(&crown, d->crown_tail.c[i]);
+    crown = turned(&crown);
+    tailor_cubic cuff = tailor_cubic_line(tailor_in_path_end(&hind), tailor_in_path_end(&fore));
+    tailor_in_add_piece(p, TAILOR_PIECE_TOPSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
+    tailor_in_add_path(p, TAILOR_EDGE_HINDARM_SEAM, &hind);
+    tailor_in_add_edge(p, TAILOR_EDGE_CUFF, &cuff, 1);
+    tailor_in_add_backwards(p, TAILOR_EDGE_FOREARM_SEAM, &fore);
+    tailor_in_add_backwards(p, TAILOR_EDGE_CROWN, &crown);
+
+    tailor_in_add_point(p, TAILOR_POINT_CROWN_NOTCH, over(d->crown_top));
+    tailor_in_add_point(p, TAILOR_POINT_FRONT_PITCH, at(0, k[TAILOR_CONSTANT_FRONT_PITCH]));
+    tailor_in_add_point(p, TAILOR_POINT_BACK_PITCH, tailor_in_path_start(&hind));
+    double width = d->f[TAILOR_FIELD_CUFF_WIDTH];
+    tailor_in_add_point(p, TAILOR_POINT_CUFF_MIDDLE, at(-(d->cuff_x + width / 2), d->crown_top.y - d->sleeve_length));
+    tailor_in_add_point(p, TAILOR_POINT_ELBOW, over(d->fold_hind.c[0].p[3]));
+
+    tailor_in_path fold_hind = turned(&d->fold_hind), fold_fore = turned(&d->fold_fore);
+    double x = -d->crown_top.x;
+    tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, d->crown_top.y - d->sleeve_length + 90), at(x, d->crown_top.y - 60));
+    tailor_in_add_mark(p, TAILOR_MARKED_FOREARM_FOLD, TAILOR_MARK_FOLD, fold_fore.c, fold_fore.count);
+    tailor_in_add_mark(p, TAILOR_MARKED_HINDARM_FOLD, TAILOR_MARK_FOLD, fold_hind.c, fold_hind.count);
+    tailor_in_add_line(p, TAILOR_MARKED_SLEEVE_DEPTH_LEVEL, TAILOR_MARK_LINE, at(tailor_in_x_at(&hind, 0), 0), at(tailor_in_x_at(&fore, 0), 0));
+    tailor_in_add_line(p, TAILOR_MARKED_ELBOW_LEVEL, TAILOR_MARK_LINE, hind.c[0].p[3], fore.c[0].p[3]);
+
+    tailor_point up = times(tailor_in_direction_end(&hind), -1), cuff_end = tailor_in_path_end(&hind);
+    tailor_point first = along(along(cuff_end, up, k[TAILOR_CONSTANT_CUFF_BUTTON_FIRST]), right_of(up), k[TAILOR_CONSTANT_CUFF_BUTTON_INSET]);
+    for (int i = 0; i < 4; i++)
+        tailor_in_add_circle(p, TAILOR_MARKED_CUFF_BUTTON_1 + i, TAILOR_MARK_BUTTON,
+                             along(first, up, i * k[TAILOR_CONSTANT_CUFF_BUTTON_SPACING]), k[TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER] / 2);
+
+    struct elbow e = elbow_notches(d);
+    double fore_length = tailor_in_length(&d->fore_top), hind_length = tailor_in_length(&d->hind_top);
+    double tail = tailor_in_length(&d->crown_tail);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, e.hind_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, hind_length - e.hind_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, e.fore_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, fore_length - e.fore_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_CROWN, tail);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_CROWN, TAILOR_EDGE_CROWN,
+                        tail + tailor_path_length(d->crown.c + 1, d->crown.count - 1));
+}
+
+static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d)
+{
+    tailor_cubic cuff = tailor_cubic_line(tailor_in_path_end(&d->fore_under), tailor_in_path_end(&d->hind_under));
+    tailor_in_add_piece(p, TAILOR_PIECE_UNDERSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
+    tailor_in_add_path(p, TAILOR_EDGE_FOREARM_SEAM, &d->fore_under);
+    tailor_in_add_edge(p, TAILOR_EDGE_CUFF, &cuff, 1);
+    tailor_in_add_backwards(p, TAILOR_EDGE_HINDARM_SEAM, &d->hind_under);
+    tailor_in_add_backwards(p, TAILOR_EDGE_CROWN, &d->crown_under);
+
+    tailor_in_add_point(p, TAILOR_POINT_BACK_PITCH, tailor_in_path_start(&d->hind_under));
+    tailor_in_add_point(p, TAILOR_POINT_ELBOW, d->hind_under.c[0].p[3]);
+    double x = tailor_in_path_start(&d->fore_under).x + 40;
+    tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, d->crown_top.y - d->sleeve_length + 90), at(x, -40));
+    tailor_in_add_line(p, TAILOR_MARKED_ELBOW_LEVEL, TAILOR_MARK_LINE, d->fore_under.c[0].p[3], d->hind_under.c[0].p[3]);
+
+    struct elbow e = elbow_notches(d);
+    double fore = tailor_in_length(&d->fore_under), hind = tailor_in_length(&d->hind_under);
+    double last = tailor_cubic_length(&d->crown_under.c[d->crown_under.count - 1]);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, e.fore_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, fore - e.fore_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, e.hind_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, hind - e.hind_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_UNDERSCYE, TAILOR_EDGE_CROWN, last);
+}
+
+void tailor_in_add_sleeves(tailor_pattern *p, const tailor_in_draft *d)
+{
+    add_topsleeve(p, d);
+    add_undersleeve(p, d);
+}

@@ -1,0 +1,47 @@
+#include "defaults.h"
+
+#include <tailorgeom/order_tables.h>
+
+/* 110 for cloth of 280 to 340 g/m2 (common practice); 10 less up to 240, 10 more from 450 on, and in proportion
+ * between (own judgement: heavy cloth takes up more of the room it is given). */
+double tailor_in_chest_ease_by_weight(const double *given)
+{
+    static const double weights[] = {240.0, 280.0, 340.0, 450.0};
+    static const double eases[] = {100.0, 110.0, 110.0, 120.0};
+    double weight = given[0];
+    if (weight <= weights[0])
+        return eases[0];
+    for (int i = 1; i < 4; i++)
+        if (weight <= weights[i])
+            return eases[i - 1] + (eases[i] - eases[i - 1]) * (weight - weights[i - 1]) / (weights[i] - weights[i - 1]);
+    return eases[3];
+}
+
+/* 0.43 of the height (common practice), but never less than 40 below the fullest seat: a coat covers the seat, also
+ * on a man whose back is long for his height (own judgement). */
+double tailor_in_coat_length_over_seat(const double *given)
+{
+    double by_height = 0.43 * given[0], over_seat = given[1] + 40.0;
+    return by_height > over_seat ? by_height : over_seat;
+}
+
+/* The fastening button stands 6 above the natural waist; 12 lower on a one-button (common practice). */
+double tailor_in_waist_button_rise_by_buttoning(const double *given)
+{
+    return given[0] == TAILOR_BUTTONING_ONE_BUTTON ? -6.0 : 6.0;
+}
+
+/* The edge lies 9 beyond the rim of the button, and never less than 19 beyond the centre front (common practice). */
+double tailor_in_button_stand_by_button(const double *given)
+{
+    double beyond_rim = given[0] / 2.0 + 9.0;
+    return beyond_rim > 19.0 ? beyond_rim : 19.0;
+}
+
+/* 90 (common practice), but more where half the coat would have to lose more than 100 between scye line and waist: the
+ * seams do not bear it (own judgement). Never more than the table allows. */
+double tailor_in_waist_ease_by_drop(const double *given)
+{
+    double chest = given[0], waist = given[1], chest_ease = given[2], needed = chest + chest_ease - waist - 2 * 100.0;
+    return needed < 90.0 ? 90.0 : needed > 160.0 ? 160.0 : needed;
+}

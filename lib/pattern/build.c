@@ -1,0 +1,167 @@
+#include "build.h"
+
+#include <string.h>
+
+static const size_t record_bytes[TAILOR_IN_ARRAYS] = {
+    sizeof(struct tailor_in_piece), sizeof(struct tailor_in_edge), sizeof(struct tailor_in_named_point),
+    sizeof(struct tailor_in_mark),  sizeof(struct tailor_in_seam), sizeof(tailor_cubic)};
+
+static size_t lay_out(const int capacity[TAILOR_IN_ARRAYS], size_t offset[TAILOR_IN_ARRAYS])
+{
+    size_t at = (sizeof(tailor_pattern) + 15) & ~(size_t)15;
+    for (int i = 0; i < TAILOR_IN_ARRAYS; i++) {
+        offset[i] = at;
+        at = (at + record_bytes[i] * (size_t)capacity[i] + 15) & ~(size_t)15;
+    }
+    return at;
+}
+
+size_t tailor_in_pattern_bytes(const int capacity[TAILOR_IN_ARRAYS])
+{
+    size_t offset[TAILOR_IN_ARRAYS];
+    return lay_out(capacity, offset);
+}
+
+tailor_pattern *tailor_in_pattern_begin(void *block, const int capacity[TAILOR_IN_ARRAYS], tailor_allocator allocator)
+{
+    tailor_pattern *p = block;
+    memset(p, 0, sizeof *p);
+    p->allocator = allocator;
+    lay_out(capacity, p->offset);
+    for (int i = 0; i < TAILOR_IN_ARRAYS; i++)
+        p->capacity[i] = capacity[i];
+    return p;
+}
+
+/** Index of `count` new records in an array, or -1 when there is no room. */
+static int take(tailor_pattern *p, int array, size_t count)
+{
+    if (p->full || count > (size_t)(p->capacity[array] - p->count[array])) {
+        p->full = 1;
+        return -1;
+    }
+    int first = p->count[array];
+    p->count[array] += (int)count;
+    return first;
+}
+
+static void set_name(char *to, const char *from)
+{
+    size_t length = strlen(from);
+    if (length >= TAILOR_IN_NAME)
+        length = TAILOR_IN_NAME - 1;
+    memset(to, 0, TAILOR_IN_NAME);
+    memcpy(to, from, length);
+}
+
+static struct tailor_in_piece *last_piece(tailor_pattern *p)
+{
+    return TAILOR_IN_AT(p, struct tailor_in_piece, TAILOR_IN_PIECES) + p->count[TAILOR_IN_PIECES] - 1;
+}
+
+/** Copy a path into the pattern's cubics: index of its first, -1 when there is no room. */
+static int keep_path(tailor_pattern *p, const tailor_cubic *path, size_t count)
+{
+    int first = take(p, TAILOR_IN_CUBICS, count);
+    if (first >= 0)
+        memcpy(TAILOR_IN_AT(p, tailor_cubic, TAILOR_IN_CUBICS) + first, path, count * sizeof *path);
+    return first;
+}
+
+void tailor_in_add_piece(tailor_pattern *p, int number, int cut, int mirrored, int side, const char *cloth)
+{
+    int index = take(p, TAILOR_IN_PIECES, 1);
+    if (index < 0)
+        return;
+    struct tailor_in_piece *piece = last_piece(p);
+    memset(piece, 0, sizeof *piece);
+    set_name(piece->name, tailor_table_text(tailor_piece_table(), number, TAILOR_COLUMN_NAME));
+    set_name(piece->cloth, cloth);
+    piece->number = number;
+    piece->cut = cut;
+    piece->mirrored = mirrored;
+    piece->side = side;
+    piece->first_cubic = p->count[TAILOR_IN_CUBICS];
+    piece->first_edge = p->count[TAILOR_IN_EDGES];
+    piece->first_point = p->count[TAILOR_IN_POINTS];
+    piece->first_mark = p->count[TAILOR_IN_MARKS];
+}
+
+void tailor_in_add_edge(tailor_pattern *p, int number, const tailor_cubic *path, size_t count)
+{
+    int cubic = keep_path(p, path, count), index = take(p, TAILOR_IN_EDGES, 1);
+    if (cubic < 0 || index < 0)
+        return;
+    struct tailor_in_edge *edge = TAILOR_IN_AT(p, struct tailor_in_edge, TAILOR_IN_EDGES) + index;
+    set_name(edge->name, tailor_table_text(tailor_edge_table(), number, TAILOR_COLUMN_NAME));
+    edge->number = number;
+    edge->first_cubic = cubic;
+    edge->cubic_count = (int)count;
+    last_piece(p)->edge_count++;
+    last_piece(p)->cubic_count += (int)count;
+}
+
+void tailor_in_add_point(tailor_pattern *p, int number, tailor_point at)
+{
+    int index = take(p, TAILOR_IN_POINTS, 1);
+    if (index < 0)
+        return;
+    struct tailor_in_named_point *point = TAILOR_IN_AT(p, struct tailor_in_named_point, TAILOR_IN_POINTS) + index;
+    set_name(point->name, tailor_table_text(tailor_point_table(), number, TAILOR_COLUMN_NAME));
+    point->number = number;
+    point->at = at;
+    last_piece(p)->point_count++;
+}
+
+void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cubic *path, size_t count)
+{
+    int cubic = keep_path(p, path, count), index = take(p, TAILOR_IN_MARKS, 1);
+    if (cubic < 0 || index < 0)
+        return;
+    struct tailor_in_mark *mark = TAILOR_IN_AT(p, struct tailor_in_mark, TAILOR_IN_MARKS) + index;
+    set_name(mark->name, tailor_table_text(tailor_mark_table(), number, TAILOR_COLUMN_NAME));
+    mark->number = number;
+    mark->kind = kind;
+    mark->first_cubic = cubic;
+    mark->cubic_count = (int)count;
+    last_piece(p)->mark_count++;
+}
+
+static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number, int edge_number, double from, double to)
+{
+    struct tailor_in_seam_side side = {-1, -1, from, to};
+    for (int i = 0; i < tailor_pattern_piece_count(p); i++)
+        if (tailor_piece_number(p, i) == piece_number)
+            side.piece = i;
+    for (int i = 0; i < tailor_piece_edge_count(p, side.piece); i++)
+        if (tailor_edge_number(p, side.piece, i) == edge_number)
+            side.edge = i;
+    size_t count;
+    const tailor_cubic *path = tailor_edge_path(p, side.piece, side.edge, &count);
+    if (!path)
+        p->full = 1;
+    else if (from < 0 || to < 0) {
+        double length = tailor_path_length(path, count);
+        side.from = from < 0 ? length : from;
+        side.to = to < 0 ? length : to;
+    }
+    return side;
+}
+
+void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a, double to_a,
+                        int piece_b, int edge_b, double from_b, double to_b)
+{
+    int index = take(p, TAILOR_IN_SEAMS, 1);
+    if (index < 0)
+        return;
+    struct tailor_in_seam *seam = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS) + index;
+    set_name(seam->name, name);
+    seam->ease = ease;
+    seam->side[0] = find_side(p, piece_a, edge_a, from_a, to_a);
+    seam->side[1] = find_side(p, piece_b, edge_b, from_b, to_b);
+}
+
+tailor_status tailor_in_pattern_end(tailor_pattern *p)
+{
+    return p->full ? TAILOR_INTERNAL : TAILOR_OK;
+}

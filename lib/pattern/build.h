@@ -1,0 +1,27 @@
+/* Building a pattern: begin in a block, add piece after piece, end. A piece is added whole (its edges, then its points
+ * and marks) before the next begins. Names come from the tables, by number. */
+#ifndef TAILOR_IN_PATTERN_BUILD_H
+#define TAILOR_IN_PATTERN_BUILD_H
+
+#include "block.h"
+
+/** Bytes of a block with these capacities (indexed by TAILOR_IN_PIECES ...). */
+size_t tailor_in_pattern_bytes(const int capacity[TAILOR_IN_ARRAYS]);
+/** Lay an empty pattern into a block of that size; the allocator is the one that the block came from. */
+tailor_pattern *tailor_in_pattern_begin(void *block, const int capacity[TAILOR_IN_ARRAYS], tailor_allocator allocator);
+
+void tailor_in_add_piece(tailor_pattern *p, int number, int cut, int mirrored, int side, const char *cloth);
+void tailor_in_add_edge(tailor_pattern *p, int number, const tailor_cubic *path, size_t count);
+void tailor_in_add_point(tailor_pattern *p, int number, tailor_point at);
+/** Numbers of marks are those of the mark table. */
+void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cubic *path, size_t count);
+/** A seam by piece and edge numbers. `from` and `to` in mm along each edge; to < 0 stands for the whole length. */
+void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a, double to_a,
+                        int piece_b, int edge_b, double from_b, double to_b);
+/** TAILOR_OK, or TAILOR_INTERNAL when something had no room. */
+tailor_status tailor_in_pattern_end(tailor_pattern *p);
+
+/** malloc and free where the caller gave no allocator. */
+tailor_allocator tailor_in_allocator(const tailor_allocator *given);
+
+#endif

@@ -1,0 +1,79 @@
+/* A drawing: what a sheet shows, composed once in millimetres and then replayed by a writer to SVG, PDF or PNG.
+ *
+ * It is a display list of groups, paths and texts on a page with the origin at its top left and y downward. Composers
+ * draw in the pattern's own axes (y up): everything is taken through `place` as it enters. What is drawn later covers
+ * what was drawn earlier. When memory runs out the drawing fails for good: later calls are harmless, and
+ * tailor_in_drawing_write() tells. */
+#ifndef TAILOR_IN_SHEET_DRAWING_H
+#define TAILOR_IN_SHEET_DRAWING_H
+
+#include "style.h"
+
+#include <tailorgeom/sheet.h>
+
+/** How a text is written. `angle` in degrees, clockwise as seen; `anchor` is the part of the text that stands at the
+ *  given point: 0 its start, 0.5 its middle, 1 its end. The point lies on the base line. */
+struct tailor_in_lettering {
+    double size, anchor, angle;
+    int bold;
+};
+
+enum { TAILOR_IN_GROUP, TAILOR_IN_GROUP_END, TAILOR_IN_PATH, TAILOR_IN_TEXT };
+
+/** A path is `count` cubics from `first`; a text and a group's title are zero-terminated from `first` in `text`, a
+ *  group's id is the text from `count`. */
+struct tailor_in_item {
+    int kind, style, closed;
+    size_t first, count;
+    tailor_point at;
+    struct tailor_in_lettering lettering;
+};
+
+struct tailor_in_store {
+    void *data;
+    size_t count, room;
+};
+
+struct tailor_in_drawing {
+    tailor_allocator allocator;
+    int failed;
+    double width, height, line_scale; /* page in mm; factor of all line weights and dashes */
+    double place[6];                  /* as in tailor_path_affine() */
+    size_t title;                     /* of the whole, in `text` */
+    struct tailor_in_store items, cubics, text;
+};
+
+/** Begin an empty drawing; NULL allocator stands for malloc and free, NULL title for none. End it in any case. */
+void tailor_in_drawing_begin(struct tailor_in_drawing *d, const char *title, const tailor_allocator *allocator);
+void tailor_in_drawing_end(struct tailor_in_drawing *d);
+
+/** From now on (x, y) stands at (left + x_sense * scale * x, top - scale * y) on the page. */
+void tailor_in_drawing_place(struct tailor_in_drawing *d, double left, double top, double scale, double x_sense);
+/** From now on (x, y) turned by an angle (degrees, counter-clockwise) stands there, at true size. */
+void tailor_in_drawing_place_turned(struct tailor_in_drawing *d, double left, double top, double angle);
+/** From now on (x, y) is the place on the page itself. */
+void tailor_in_drawing_place_page(struct tailor_in_drawing *d);
+tailor_point tailor_in_drawing_on_page(const struct tailor_in_drawing *d, tailor_point p);
+
+/** Groups nest. `id` must be plain ASCII, and unique in the drawing. */
+void tailor_in_drawing_group(struct tailor_in_drawing *d, const char *id, const char *title);
+void tailor_in_drawing_group_end(struct tailor_in_drawing *d);
+void tailor_in_drawing_path(struct tailor_in_drawing *d, int style, const tailor_cubic *path, size_t count, int closed);
+void tailor_in_drawing_line(struct tailor_in_drawing *d, int style, tailor_point a, tailor_point b);
+void tailor_in_drawing_box(struct tailor_in_drawing *d, int style, tailor_point low, tailor_point high);
+void tailor_in_drawing_circle(struct tailor_in_drawing *d, int style, tailor_point centre, double radius);
+/** A filled head of an arrow, its tip at `tip`, pointing away from `from`. */
+void tailor_in_drawing_arrow_head(struct tailor_in_drawing *d, tailor_point from, tailor_point tip, double length);
+/** Text that is not UTF-8, and characters that no file may hold, become U+FFFD. The angle is the page's, not taken
+ *  through `place`. */
+void tailor_in_drawing_text(struct tailor_in_drawing *d, tailor_point at, struct tailor_in_lettering how,
+                            const char *text);
+
+void tailor_in_drawing_text_on_page(struct tailor_in_drawing *d, tailor_point at, struct tailor_in_lettering how,
+                                    const char *text);
+
+const struct tailor_in_item *tailor_in_drawing_items(const struct tailor_in_drawing *d, size_t *count);
+const tailor_cubic *tailor_in_drawing_cubics(const struct tailor_in_drawing *d, const struct tailor_in_item *item);
+const char *tailor_in_drawing_string(const struct tailor_in_drawing *d, size_t first);
+
+#endif

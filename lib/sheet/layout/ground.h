@@ -1,0 +1,46 @@
+/* The ground of a sheet: small square cells, each free or taken, in which labels look for room. A cell is free when
+ * nothing is drawn there; it lies inside a piece or outside all of them. All places are on the page (mm, y down); paths
+ * are taken there through `place`, as in tailor_path_affine(). */
+#ifndef TAILOR_IN_SHEET_GROUND_H
+#define TAILOR_IN_SHEET_GROUND_H
+
+#include <tailorgeom/sheet.h>
+
+struct tailor_in_ground {
+    double cell;
+    int columns, rows;
+    unsigned char *cells; /* TAILOR_IN_TAKEN and TAILOR_IN_OUTSIDE, or 0: free and inside a piece */
+    int *sums;            /* (columns + 1) x (rows + 1): how many taken cells lie above and left */
+};
+
+enum { TAILOR_IN_TAKEN = 1, TAILOR_IN_OUTSIDE = 2 };
+
+/** A box on the page: its middle, its sides, and its angle in degrees, clockwise as seen. */
+struct tailor_in_box {
+    tailor_point middle;
+    double width, height, angle;
+};
+
+/** Everything free and outside. 0 when there is no memory. */
+int tailor_in_ground_begin(struct tailor_in_ground *g, const tailor_allocator *allocator, double width, double height);
+void tailor_in_ground_end(struct tailor_in_ground *g, const tailor_allocator *allocator);
+
+/** A closed path: what lies within is inside, and a narrow strip along it is taken. */
+void tailor_in_ground_inside(struct tailor_in_ground *g, const double place[6], const tailor_cubic *path, size_t count);
+/** Take the cells within about `margin` of a path. */
+void tailor_in_ground_take(struct tailor_in_ground *g, const double place[6], const tailor_cubic *path, size_t count,
+                           double margin);
+
+/** Whether a box is free, and on which side: `where` is 0 for inside a piece, TAILOR_IN_OUTSIDE for outside. */
+int tailor_in_ground_free_box(struct tailor_in_ground *g, struct tailor_in_box box, int where);
+void tailor_in_ground_take_box(struct tailor_in_ground *g, struct tailor_in_box box);
+
+/** Move a level box to the free place on that side where it comes nearest to its present middle, within `reach` of it.
+ *  0 when there is none. */
+int tailor_in_ground_near(struct tailor_in_ground *g, struct tailor_in_box *box, double reach, int where);
+/** Move a level box to the roomiest free place inside a piece and within [low, high], among equals the one nearest to
+ *  where it is. 0 when there is none. */
+int tailor_in_ground_roomiest(struct tailor_in_ground *g, struct tailor_in_box *box, tailor_point low,
+                              tailor_point high);
+
+#endif

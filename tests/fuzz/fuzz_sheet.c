@@ -1,0 +1,52 @@
+/* Sheets with any title, in every format, with a writer that fails after any number of calls. */
+#include <tailorgeom/sheet.h>
+#include "bytes.h"
+
+typedef struct {
+    unsigned calls, fail_at;
+    size_t written;
+} paper;
+
+static int take(void *user, const void *data, size_t size)
+{
+    paper *p = user;
+    const uint8_t *bytes_in = data;
+    unsigned sum = 0;
+    for (size_t i = 0; i < size; i++)
+        sum += bytes_in[i]; /* every byte is there to be read */
+    p->written += size + (sum & 0);
+    return ++p->calls == p->fail_at;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    bytes b = { data, size };
+    static tailor_pattern *coats[2]; /* drafted once: here the sheet is on trial */
+    char title[200], label[80];
+    tailor_fault fault;
+    for (int i = 0; i < 2; i++) {
+        double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+        if (coats[i])
+            continue;
+        tailor_fields_clear(client, TAILOR_FIELD_COUNT);
+        client[TAILOR_FIELD_CHEST_GIRTH] = 1000 + 60 * i;
+        check(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
+                                   constants, TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
+        check(tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coats[i], NULL)
+              == TAILOR_OK);
+    }
+    int format = (int)bytes_small(&b) % 5, print = (int)bytes_small(&b) % 18;
+    if (format == TAILOR_SHEET_PNG && bytes_small(&b) > 8)
+        format = TAILOR_SHEET_SVG; /* the others are quicker */
+    paper p = { 0, bytes_small(&b), 0 };
+    bytes_text(&b, title, sizeof title);
+    bytes_text(&b, label, sizeof label);
+    const char *labels[2] = { label, title };
+    int status = bytes_small(&b) & 1
+        ? tailor_sheet_draw_pattern(coats[0], title, print, format, take, &p, &fault)
+        : tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, labels, 2, title, format, take, &p, &fault);
+    check(status != TAILOR_OK || p.written > 1000);
+    check(!(p.fail_at && p.calls >= p.fail_at) || status == TAILOR_WRITE_FAILED);
+    check(p.fail_at == 0 || p.calls <= p.fail_at);
+    return 0;
+}

@@ -1,0 +1,52 @@
+"""What the ground tests share: where things are, which compilers and flags, and how a program is run."""
+import os
+import pathlib
+import re
+import subprocess
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+BUILD = pathlib.Path(os.environ.get("TAILOR_BUILD", ROOT / "build-tests/gcc"))
+LONG = "TAILOR_LONG" in os.environ
+CLI = BUILD / "cli/tailorgeom"
+
+COMPILERS = ["gcc", "clang"]
+STRICT = "-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror".split()
+EXACT = "-std=c11 -ffp-contract=off -fno-math-errno -fvisibility=hidden".split()
+HEADERS = sorted((ROOT / "include/tailorgeom").glob("*.h"))
+CORE = sorted((ROOT / "lib").glob("*/*.c"))
+SHEET = sorted((ROOT / "lib/sheet").glob("*/*.c"))
+
+
+def run(command, expect=0, **options):
+    """Runs a program; its output comes back as text. Anything but the expected exit code fails the test."""
+    done = subprocess.run([str(word) for word in command], stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+                          text=True, **options)
+    assert done.returncode == expect, f"exit {done.returncode} from {' '.join(map(str, command))}\n{done.stdout}"
+    return done.stdout
+
+
+def compile_core(compiler, directory, flags):
+    """Objects of the core, compiled one by one into a directory, as paths."""
+    objects = []
+    for source in CORE:
+        objects.append(directory / (source.parent.name + "_" + source.stem + ".o"))
+        run([compiler, *EXACT, *flags, "-I", ROOT / "include", "-c", source, "-o", objects[-1]])
+    return objects
+
+
+def without_comments(text):
+    return re.sub(r"/\*.*?\*/|//[^\n]*", " ", text, flags=re.S)
+
+
+def declared(header):
+    """Names of the functions that a header declares with TAILOR_API."""
+    text = re.sub(r"(?m)^\s*#.*$", "", without_comments(header.read_text()))
+    return re.findall(r"\bTAILOR_API\b[^;{()]*?\b(\w+)\s*\(", text)
+
+
+def core_declared():
+    return {name for header in HEADERS if header.stem != "sheet" for name in declared(header)}
+
+
+def sheet_declared():
+    return set(declared(ROOT / "include/tailorgeom/sheet.h"))

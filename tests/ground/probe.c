@@ -1,0 +1,143 @@
+/* Prints results of the whole core with %a, a number a line: builds that compute the same print the same.
+ * Whatever is printed is printed for refused orders too, as the status alone. */
+#include <math.h>
+#include <stdio.h>
+#include <tailorgeom/geom.h>
+#include <tailorgeom/measure.h>
+#include "orders.h"
+
+enum { CURVES = 40, ORDERS = 60, ROOM = 4000 };
+
+static void number(const char *what, double value) { printf("%s %a\n", what, value); }
+
+static void point(const char *what, tailor_point p) { printf("%s %a %a\n", what, p.x, p.y); }
+
+static void path(const char *what, const tailor_cubic *c, size_t count)
+{
+    printf("%s %zu cubics\n", what, count);
+    for (size_t i = 0; i < count; i++)
+        for (int j = 0; j < 4; j++)
+            point(what, c[i].p[j]);
+}
+
+static tailor_cubic any_cubic(dice *d)
+{
+    tailor_cubic c;
+    for (int i = 0; i < 4; i++)
+        c.p[i] = (tailor_point){ 1000 * dice_even(d) - 300, 1000 * dice_even(d) - 500 };
+    return c;
+}
+
+static void one_curve(const tailor_cubic *c, const tailor_cubic *other)
+{
+    double box[4], distance, places[64], others[64];
+    size_t found = 0;
+    tailor_cubic half[2];
+    for (int i = 0; i <= 8; i++) {
+        double t = i / 8.0;
+        point("point", tailor_cubic_point(c, t));
+        point("direction", tailor_cubic_direction(c, t));
+        number("curvature", tailor_cubic_curvature(c, t));
+        number("length_to", tailor_cubic_length_to(c, t));
+    }
+    number("length", tailor_cubic_length(c));
+    number("at_length", tailor_cubic_at_length(c, 0.4 * tailor_cubic_length(c)));
+    number("nearest", tailor_cubic_nearest(c, other->p[1], &distance));
+    number("distance", distance);
+    tailor_cubic_bounds(c, box);
+    for (int i = 0; i < 4; i++)
+        number("box", box[i]);
+    tailor_cubic_split(c, 0.3, &half[0], &half[1]);
+    path("split", half, 2);
+    printf("cross_line %d\n", tailor_path_cross_line(half, 2, other->p[0], other->p[3], places, 64, &found));
+    for (size_t i = 0; i < found && i < 64; i++)
+        number("place", places[i]);
+    found = 0;
+    printf("cross_path %d\n", tailor_path_cross_path(half, 2, other, 1, 1e-9, places, others, 64, &found));
+    for (size_t i = 0; i < found && i < 64; i++) {
+        number("place", places[i]);
+        number("place", others[i]);
+    }
+}
+
+static void geometry(void)
+{
+    static tailor_cubic made[ROOM];
+    static tailor_point flat[ROOM];
+    dice d = { 7 };
+    size_t needed = 0;
+    for (int i = 0; i < CURVES; i++) {
+        tailor_cubic c = any_cubic(&d), other = any_cubic(&d);
+        one_curve(&c, &other);
+        tailor_point points[6];
+        for (int j = 0; j < 6; j++)
+            points[j] = (tailor_point){ 300 * dice_even(&d), 100.0 * j + 80 * dice_even(&d) };
+        if (tailor_path_smooth(points, 6, made) == TAILOR_OK)
+            path("smooth", made, 5);
+        number("area", tailor_path_area(made, 5));
+        if (tailor_path_monotone(points, 6, made) == TAILOR_OK)
+            path("monotone", made, 5);
+        tailor_cubic seam[5];
+        for (int j = 0; j < 5; j++)
+            seam[j] = made[j];
+        printf("offset %d\n", tailor_path_offset(seam, 5, 10, 0.01, made, ROOM, &needed));
+        path("offset", made, needed < ROOM ? needed : 0);
+        if (tailor_path_flatten(seam, 5, 0.01, flat, ROOM, &needed) == TAILOR_OK)
+            for (size_t j = 0; j < needed; j++)
+                point("flat", flat[j]);
+    }
+}
+
+static void pattern(const tailor_pattern *coat)
+{
+    for (int p = 0; p < tailor_pattern_piece_count(coat); p++) {
+        size_t count = 0;
+        const tailor_cubic *outline = tailor_piece_outline(coat, p, &count);
+        path(tailor_piece_name(coat, p), outline, count);
+        number("area", tailor_path_area(outline, count));
+        for (int i = 0; i < tailor_piece_point_count(coat, p); i++)
+            point(tailor_point_name(coat, p, i), tailor_point_place(coat, p, i));
+        for (int i = 0; i < tailor_piece_mark_count(coat, p); i++) {
+            const tailor_cubic *mark = tailor_mark_path(coat, p, i, &count);
+            path(tailor_mark_name(coat, p, i), mark, count);
+        }
+    }
+}
+
+static void order(int which)
+{
+    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+    double quantities[TAILOR_QUANTITY_COUNT], values[TAILOR_CHECK_COUNT], limits[TAILOR_CHECK_COUNT];
+    tailor_pattern *coat = NULL;
+    order_make(which, client, TAILOR_FIELD_COUNT);
+    int status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
+                                      constants, TAILOR_CONSTANT_COUNT, NULL);
+    printf("resolve %s\n", tailor_status_name(status));
+    if (status != TAILOR_OK)
+        return;
+    for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
+        number("field", row[i]);
+    status = tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL);
+    printf("draft %s\n", tailor_status_name(status));
+    if (status != TAILOR_OK)
+        return;
+    pattern(coat);
+    status = tailor_coat_measure(coat, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, quantities,
+                                 TAILOR_QUANTITY_COUNT, values, limits, TAILOR_CHECK_COUNT, NULL);
+    printf("measure %s\n", tailor_status_name(status));
+    for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
+        number("quantity", quantities[i]);
+    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
+        number("check", values[i]);
+        number("limit", limits[i]);
+    }
+    tailor_pattern_free(coat);
+}
+
+int main(void)
+{
+    geometry();
+    for (int i = 0; i < ORDERS; i++)
+        order(i);
+    return 0;
+}

@@ -1,0 +1,97 @@
+"""What the libraries show and need: symbol list = version script = headers, no writable state, libc and libm only."""
+import re
+
+import pytest
+
+import ground
+
+LIBRARIES = {
+    "tailorgeom": dict(
+        file=ground.BUILD / "lib/libtailorgeom.so.0", map=ground.ROOT / "lib/tailorgeom.map", node="TAILORGEOM_0",
+        declared=ground.core_declared(), needed={"libc.so.6", "libm.so.6"}),
+    "tailorgeom-sheet": dict(
+        file=ground.BUILD / "lib/sheet/libtailorgeom-sheet.so.0",
+        map=ground.ROOT / "lib/sheet/tailorgeom-sheet.map", node="TAILORGEOM_SHEET_0", declared=ground.sheet_declared(),
+        needed={"libc.so.6", "libm.so.6", "libcairo.so.2", "libtailorgeom.so.0"}),
+}
+# All that the core calls in the C library. Nothing here prints, opens, exits, keeps state or reads the locale.
+LIBC = set("""malloc free memcpy memmove memset memcmp strlen strcmp strncmp strchr strcspn strspn memchr
+              sin cos tan asin acos atan atan2 sincos exp log pow cbrt hypot fmod floor ceil round trunc lround
+              fmax fmin ldexp frexp nearbyint _GLOBAL_OFFSET_TABLE_ __stack_chk_fail""".split())
+
+
+@pytest.fixture(params=LIBRARIES)
+def library(request):
+    return LIBRARIES[request.param]
+
+
+def map_symbols(path):
+    text = ground.without_comments(path.read_text())
+    node, shown, hidden = re.fullmatch(r"\s*(\w+)\s*\{\s*global:(.*?)local:(.*?)\};\s*", text, re.S).groups()
+    assert hidden.split() == ["*;"]
+    return node, [word.rstrip(";") for word in shown.split()]
+
+
+def test_version_script_is_the_headers(library):
+    node, symbols = map_symbols(library["map"])
+    assert node == library["node"]
+    assert len(symbols) == len(set(symbols))
+    assert set(symbols) == library["declared"]
+
+
+def test_library_shows_the_version_script(library):
+    rows = [line.split() for line in ground.run(["nm", "-D", "--defined-only", library["file"]]).splitlines()]
+    shown = {name for _, kind, name in rows if kind != "A"}
+    assert shown == {f"{name}@@{library['node']}" for name in map_symbols(library["map"])[1]}
+    assert {kind for _, kind, _ in rows} <= {"T", "A"}, "a data symbol or an ifunc is shown"
+
+
+def test_soname_and_needed(library):
+    dynamic = ground.run(["readelf", "-d", library["file"]])
+    assert re.findall(r"SONAME.*\[(.*)\]", dynamic) == [library["file"].name]
+    assert set(re.findall(r"NEEDED.*\[(.*)\]", dynamic)) <= library["needed"]
+
+
+@pytest.fixture(scope="session", params=ground.COMPILERS)
+def objects(request, tmp_path_factory):
+    directory = tmp_path_factory.mktemp("objects-" + request.param)
+    return ground.compile_core(request.param, directory, ["-O2", "-fPIC"])
+
+
+# [Nr] Name Type Address Off Size ES Flg Lk Inf Al
+SECTION = re.compile(r"^\s*\[\s*\d+\]\s+(\S+)\s+\S+\s+\S+\s+\S+\s+(\S+)\s+\S+\s+(\w*)\s+\d+\s+\d+\s+\d+$", re.M)
+
+
+def test_no_writable_state(objects):
+    for path in objects:
+        for name, size, flags in SECTION.findall(ground.run(["readelf", "-SW", path])):
+            relocated_then_read_only = name.startswith(".data.rel.ro")
+            assert "W" not in flags or relocated_then_read_only or int(size, 16) == 0, f"{path.name}: {name}"
+
+
+def test_calls_into_the_c_library(objects):
+    own = {line.split()[-1] for path in objects for line in
+           ground.run(["nm", "--defined-only", path]).splitlines()}
+    for path in objects:
+        called = {line.split()[-1] for line in ground.run(["nm", "-u", path]).splitlines()} - own
+        assert called <= LIBC, f"{path.name} calls {called - LIBC}"
+        if not path.name.startswith("base_"):
+            assert not called & {"malloc", "free"}, f"{path.name} goes past the allocator"
+
+
+def test_names_have_the_prefix(objects):
+    public = ground.core_declared()
+    for path in objects:
+        for line in ground.run(["nm", "--defined-only", "--extern-only", path]).splitlines():
+            name = line.split()[-1]
+            assert name in public or name.startswith("tailor_in_"), f"{path.name}: {name}"
+
+
+def test_state_would_be_seen(tmp_path):
+    source, bad = tmp_path / "bad.c", tmp_path / "base_bad.o"
+    source.write_text("static int calls; int tailor_count(void); int tailor_count(void) { return ++calls; }\n")
+    ground.run(["gcc", "-c", source, "-o", bad])
+    with pytest.raises(AssertionError):
+        test_no_writable_state([bad])
+    with pytest.raises(AssertionError):
+        test_names_have_the_prefix([bad])

@@ -1,0 +1,163 @@
+/* The table of fields: names and numbers pinned, ranges sound, defaults without a cycle. */
+#include <string.h>
+#include <tailorgeom/order.h>
+#include "../../lib/order/form.h"
+#include "base/near.h"
+
+typedef struct {
+    int number;
+    const char *name, *unit;
+} pinned;
+
+/* As released: a row may be added, none may change. */
+static const pinned all[] = {
+    {1, "stature", "mm"},
+    {2, "chest_girth", "mm"},
+    {3, "waist_girth", "mm"},
+    {4, "seat_girth", "mm"},
+    {5, "neck_girth", "mm"},
+    {6, "back_waist_length", "mm"},
+    {7, "seat_level", "mm"},
+    {8, "scye_depth", "mm"},
+    {9, "back_width", "mm"},
+    {10, "cross_chest", "mm"},
+    {11, "front_shoulder", "mm"},
+    {12, "over_shoulder", "mm"},
+    {13, "front_waist_length", "mm"},
+    {14, "shoulder_slope", "deg"},
+    {15, "arm_length", "mm"},
+    {16, "sleeve_from_centre_back", "mm"},
+    {17, "upper_arm_girth", "mm"},
+    {18, "wrist_girth", "mm"},
+    {19, "belly_girth", "mm"},
+    {20, "belly_level", "mm"},
+    {21, "coat_length", "mm"},
+    {22, "chest_ease", "mm"},
+    {23, "waist_ease", "mm"},
+    {24, "seat_ease", "mm"},
+    {25, "scye_drop", "mm"},
+    {26, "shoulder_pad", "mm"},
+    {27, "shoulder_ease", "mm"},
+    {28, "crown_fullness", "mm"},
+    {29, "crook", "mm"},
+    {30, "balance", "mm"},
+    {31, "cloth_weight", "g/m2"},
+    {32, "cloth_thickness", "mm"},
+    {33, "buttoning", "choice"},
+    {34, "button_spacing", "mm"},
+    {35, "button_diameter", "mm"},
+    {36, "waist_button_rise", "mm"},
+    {37, "button_stand", "mm"},
+    {38, "break_rise", "mm"},
+    {39, "collar_stand", "mm"},
+    {40, "collar_fall", "mm"},
+    {41, "lapel", "choice"},
+    {42, "lapel_width", "mm"},
+    {43, "gorge_depth", "mm"},
+    {44, "gorge_slope", "deg"},
+    {45, "front_cut", "choice"},
+    {46, "cuff_width", "mm"},
+};
+enum { COUNT = sizeof all / sizeof all[0] };
+
+static const char *text(int number, int column)
+{
+    return tailor_table_text(tailor_field_table(), number, column);
+}
+
+static void names_are_pinned(void **state)
+{
+    (void)state;
+    assert_int_equal(TAILOR_FIELD_COUNT, COUNT + 1);
+    for (int i = 0; i < COUNT; i++) {
+        assert_string_equal(text(all[i].number, TAILOR_COLUMN_NAME), all[i].name);
+        assert_string_equal(text(all[i].number, TAILOR_COLUMN_UNIT), all[i].unit);
+        assert_int_equal(tailor_table_find(tailor_field_table(), all[i].name), all[i].number);
+    }
+    assert_int_equal(TAILOR_FIELD_STATURE, 1);
+    assert_int_equal(TAILOR_FIELD_CHEST_GIRTH, 2);
+    assert_int_equal(TAILOR_FIELD_BUTTONING, 33);
+    assert_int_equal(TAILOR_FIELD_CUFF_WIDTH, 46);
+}
+
+static void choices_are_pinned(void **state)
+{
+    (void)state;
+    assert_string_equal(text(TAILOR_FIELD_BUTTONING, TAILOR_COLUMN_CHOICES),
+                        "one-button two-button three-button roll-by-make roll-by-cut");
+    assert_string_equal(text(TAILOR_FIELD_LAPEL, TAILOR_COLUMN_CHOICES), "step peak");
+    assert_string_equal(text(TAILOR_FIELD_FRONT_CUT, TAILOR_COLUMN_CHOICES), "round square");
+    assert_int_equal(TAILOR_BUTTONING_ONE_BUTTON, 1);
+    assert_int_equal(TAILOR_BUTTONING_TWO_BUTTON, 2);
+    assert_int_equal(TAILOR_BUTTONING_THREE_BUTTON, 3);
+    assert_int_equal(TAILOR_BUTTONING_ROLL_BY_MAKE, 4);
+    assert_int_equal(TAILOR_BUTTONING_ROLL_BY_CUT, 5);
+    assert_int_equal(TAILOR_LAPEL_STEP, 1);
+    assert_int_equal(TAILOR_LAPEL_PEAK, 2);
+    assert_int_equal(TAILOR_FRONT_CUT_ROUND, 1);
+    assert_int_equal(TAILOR_FRONT_CUT_SQUARE, 2);
+}
+
+static void every_field_has_a_range(void **state)
+{
+    (void)state;
+    for (int number = 1; number < TAILOR_FIELD_COUNT; number++) {
+        assert_true(tailor_table_low(tailor_field_table(), number) < tailor_table_high(tailor_field_table(), number));
+        assert_int_equal(text(number, TAILOR_COLUMN_CHOICES)[0] != '\0',
+                         strcmp(text(number, TAILOR_COLUMN_UNIT), "choice") == 0);
+    }
+}
+
+static void only_the_chest_is_required(void **state)
+{
+    (void)state;
+    for (int number = 1; number < TAILOR_FIELD_COUNT; number++)
+        assert_int_equal(strcmp(text(number, TAILOR_COLUMN_RULE), "required") == 0, number == TAILOR_FIELD_CHEST_GIRTH);
+}
+
+/* Each rule uses only what is required or was found by an earlier rule: so there is no cycle, and one pass will do. */
+static void rules_follow_what_they_use(void **state)
+{
+    int found[TAILOR_FIELD_COUNT] = {0}, rules = 0;
+    (void)state;
+    found[TAILOR_FIELD_CHEST_GIRTH] = 1;
+    for (int i = 0; i < tailor_in_rule_count; i++) {
+        const tailor_in_rule *rule = &tailor_in_rules[i];
+        assert_true(rule->form.count >= 0 && rule->form.count <= TAILOR_IN_MOST_TERMS);
+        for (int j = 0; j < rule->form.count; j++)
+            assert_true(found[rule->form.terms[j].field]);
+        assert_false(found[rule->field]);
+        found[rule->field] = 1;
+    }
+    for (int number = 1; number < TAILOR_FIELD_COUNT; number++) {
+        rules += text(number, TAILOR_COLUMN_RULE)[0] != '\0';
+        assert_int_equal(found[number], text(number, TAILOR_COLUMN_RULE)[0] != '\0');
+    }
+    assert_int_equal(rules, tailor_in_rule_count + 1);
+}
+
+/* The other constants' defaults lie in their ranges. */
+static void constants_have_defaults(void **state)
+{
+    const tailor_table *table = tailor_constant_table();
+    (void)state;
+    for (int number = 1; number < TAILOR_CONSTANT_COUNT; number++) {
+        if (tailor_table_text(table, number, TAILOR_COLUMN_NAME)[0] == '\0')
+            continue;
+        assert_true(tailor_in_constant_defaults[number] >= tailor_table_low(table, number));
+        assert_true(tailor_in_constant_defaults[number] <= tailor_table_high(table, number));
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(names_are_pinned),
+        cmocka_unit_test(choices_are_pinned),
+        cmocka_unit_test(every_field_has_a_range),
+        cmocka_unit_test(only_the_chest_is_required),
+        cmocka_unit_test(rules_follow_what_they_use),
+        cmocka_unit_test(constants_have_defaults),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,63 @@
+/* Coats to draw, and writers that keep or refuse what they are given. */
+#ifndef TESTS_SHEET_COATS_H
+#define TESTS_SHEET_COATS_H
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+#include <cmocka.h>
+#include <tailorgeom/order.h>
+#include <tailorgeom/sheet.h>
+
+enum { FASTENINGS = 5 };
+static const char *const fastenings[FASTENINGS] = {"one-button", "two-button", "three-button", "roll-by-make",
+                                                   "roll-by-cut"};
+
+/** The coat of a man of a chest (mm) with one of the five fastenings, from 0; waist 0 stands for the rule's. */
+static inline tailor_pattern *draft(double chest, double waist, int fastening)
+{
+    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+    tailor_pattern *coat = NULL;
+    tailor_fault fault;
+    tailor_fields_clear(client, TAILOR_FIELD_COUNT);
+    client[TAILOR_FIELD_CHEST_GIRTH] = chest;
+    client[TAILOR_FIELD_BUTTONING] = fastening + 1;
+    if (waist > 0)
+        client[TAILOR_FIELD_WAIST_GIRTH] = waist;
+    if (tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
+                             TAILOR_CONSTANT_COUNT, &fault) != TAILOR_OK ||
+        tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault) != TAILOR_OK)
+        fail_msg("%s", fault.sentence);
+    return coat;
+}
+
+/** What was written, zero-terminated; grows as needed. Call number `refuse` is refused, 0 for none. */
+struct kept {
+    char *data;
+    size_t bytes, room;
+    int calls, refuse, calls_after;
+};
+
+static inline int keep(void *user, const void *data, size_t bytes)
+{
+    struct kept *k = user;
+    if (k->refuse && k->calls >= k->refuse)
+        k->calls_after++;
+    if (++k->calls == k->refuse)
+        return 1;
+    if (k->bytes + bytes + 1 > k->room) {
+        k->room = 2 * (k->bytes + bytes + 1);
+        k->data = realloc(k->data, k->room);
+        assert_non_null(k->data);
+    }
+    memcpy(k->data + k->bytes, data, bytes);
+    k->bytes += bytes;
+    k->data[k->bytes] = 0;
+    return 0;
+}
+
+#endif
