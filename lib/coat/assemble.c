@@ -28,7 +28,7 @@ void tailor_in_add_level(tailor_pattern *p, int mark, double level, const tailor
     tailor_in_add_line(p, mark, TAILOR_MARK_LINE, at(tailor_in_x_at(from, level), level), at(tailor_in_x_at(to, level), level));
 }
 
-void tailor_in_add_notch(tailor_pattern *p, const tailor_in_draft *d, int mark, int edge, double length)
+void tailor_in_add_notch(tailor_pattern *p, const tailor_in_draft *d, int mark, int edge, double place)
 {
     int piece = tailor_pattern_piece_count(p) - 1;
     for (int i = 0; i < tailor_piece_edge_count(p, piece); i++) {
@@ -36,7 +36,6 @@ void tailor_in_add_notch(tailor_pattern *p, const tailor_in_draft *d, int mark, 
             continue;
         size_t count;
         const tailor_cubic *path = tailor_edge_path(p, piece, i, &count);
-        double place = tailor_path_at_length(path, count, length);
         tailor_point on = tailor_path_point(path, count, place), heading = tailor_path_direction(path, count, place);
         tailor_in_add_line(p, mark, TAILOR_MARK_NOTCH, on, along(on, left_of(heading), d->k[TAILOR_CONSTANT_NOTCH_LENGTH]));
     }

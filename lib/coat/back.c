@@ -25,9 +25,8 @@ void tailor_in_add_back(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_level(p, TAILOR_MARKED_WAIST_LEVEL, d->waist, &d->centre_back, &d->back_seam_back);
     tailor_in_add_level(p, TAILOR_MARKED_SEAT_LEVEL, d->seat, &d->centre_back, &d->back_seam_back);
 
-    double seam = tailor_in_length(&d->back_seam_back), place = tailor_in_place_at_level(&d->back_seam_back, d->waist);
+    /* Edges that run upwards in the outline are counted from their other end. */
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_BACK, TAILOR_EDGE_BACK_SEAM,
-                        seam - tailor_path_length_to(d->back_seam_back.c, d->back_seam_back.count, place));
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BACK_PITCH, TAILOR_EDGE_SCYE,
-                        tailor_in_length(&d->scye_back) - d->scye_upper_back);
+                        (double)d->back_seam_back.count - tailor_in_place_at_level(&d->back_seam_back, d->waist));
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BACK_PITCH, TAILOR_EDGE_SCYE, (double)d->scye_back.count - d->back_pitch_place);
 }

@@ -74,6 +74,7 @@ typedef struct tailor_in_draft {
     /* sleeve: x from the forearm fold to the hindarm, y from the scye line */
     double sleeve_width, hindarm_inset, back_pitch_height, sleeve_length, elbow_level, cuff_x;
     tailor_point crown_top, back_pitch, front_pitch;
+    double back_pitch_place, front_pitch_place; /* on scye_back and scye_fore */
     double scye_upper_back, scye_upper_front, underscye;
     tailor_in_path under_crown;           /* whole underscye of the sleeve: front pitch to hindarm */
     tailor_in_path crown_tail, crown_under; /* its two parts: on the topsleeve (mirrored, fold to seam), on the undersleeve */

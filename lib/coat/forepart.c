@@ -78,6 +78,12 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, hem), at(x, d->break_y - 60));
     tailor_in_add_line(p, TAILOR_MARKED_BREAK_LINE, TAILOR_MARK_FOLD, d->break_point, d->stand_point);
     add_turned_lapel(p, d);
+    if ((int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ROLL_BY_MAKE) {
+        double level = d->waist_button_y + d->f[TAILOR_FIELD_BREAK_RISE];
+        double place = tailor_in_place_at_level(&d->front_edge, level);
+        tailor_in_add_line(p, TAILOR_MARKED_ROLL_LINE, TAILOR_MARK_FOLD,
+                           tailor_path_point(d->front_edge.c, d->front_edge.count, place), d->stand_point);
+    }
     tailor_in_add_line(p, TAILOR_MARKED_CENTRE_FRONT, TAILOR_MARK_LINE, centre_front(d, d->break_y), centre_front(d, d->fronts_part.y));
     tailor_in_add_line(p, TAILOR_MARKED_SCYE_LEVEL, TAILOR_MARK_LINE, at(tailor_in_x_at(&d->front_seam_fore, d->scye_line), d->scye_line), at(front, d->scye_line));
     double at_waist = tailor_in_x_at(&d->front_seam_fore, d->waist), at_seat = tailor_in_x_at(&d->front_seam_fore, d->seat);
@@ -91,9 +97,8 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     if (d->belly_cut.count)
         tailor_in_add_mark(p, TAILOR_MARKED_BELLY_CUT, TAILOR_MARK_LINE, d->belly_cut.c, d->belly_cut.count);
 
-    double place = tailor_in_place_at_level(&d->front_seam_fore, d->waist);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_FRONT, TAILOR_EDGE_FRONT_SEAM,
-                        tailor_path_length_to(d->front_seam_fore.c, d->front_seam_fore.count, place));
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_SCYE, d->scye_upper_front);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BREAK, TAILOR_EDGE_FRONT_EDGE, tailor_in_length(&d->front_edge));
+                        tailor_in_place_at_level(&d->front_seam_fore, d->waist));
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_SCYE, d->front_pitch_place);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BREAK, TAILOR_EDGE_FRONT_EDGE, (double)d->front_edge.count);
 }

@@ -19,12 +19,9 @@ void tailor_in_add_sidebody(tailor_pattern *p, const tailor_in_draft *d)
     if (d->pocket_crosses)
         tailor_in_add_mark(p, TAILOR_MARKED_HIP_POCKET, TAILOR_MARK_LINE, &d->pocket_side, 1);
 
-    double back = tailor_in_place_at_level(&d->back_seam_side, d->waist);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_BACK, TAILOR_EDGE_BACK_SEAM,
-                        tailor_path_length_to(d->back_seam_side.c, d->back_seam_side.count, back));
-    double front = tailor_in_place_at_level(&d->front_seam_side, d->waist);
+                        tailor_in_place_at_level(&d->back_seam_side, d->waist));
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_FRONT, TAILOR_EDGE_FRONT_SEAM,
-                        tailor_in_length(&d->front_seam_side) -
-                            tailor_path_length_to(d->front_seam_side.c, d->front_seam_side.count, front));
+                        (double)d->front_seam_side.count - tailor_in_place_at_level(&d->front_seam_side, d->waist));
     /* The undersleeve's notch is set to the top of the back seam: no mark of its own is needed here. */
 }

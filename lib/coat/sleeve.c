@@ -29,6 +29,8 @@ static tailor_status find_pitches(tailor_in_draft *d)
     if (front < 0 || back < 0 || back_level - tailor_in_path_end(&d->scye_back).y < 8)
         return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_SCYE_DEPTH,
                                 "%n %v%u gives a scye so shallow that the sleeve's pitches have no place on it");
+    d->front_pitch_place = front;
+    d->back_pitch_place = back;
     d->front_pitch = tailor_path_point(d->scye_fore.c, d->scye_fore.count, front);
     d->back_pitch = tailor_path_point(d->scye_back.c, d->scye_back.count, back);
 
@@ -109,60 +111,75 @@ static void crown_lengths(const tailor_in_draft *d, struct crown_try try, double
     *before = tailor_cubic_length(&crown.c[1]) + tailor_cubic_length(&crown.c[2]);
 }
 
-/** Newton's method for place and height of the crown's top, so that both parts have their length and fullness. The top
- *  comes out as NaN when no crown has them. */
-static struct crown_try solve_top(const tailor_in_draft *d, double roundness)
+/** A crown by its two unknowns: place of the top, and either its height (with the usual roundness) or its roundness (with
+ *  the height given). */
+static struct crown_try crown_of(const double unknown[2], double height)
 {
-    const double *k = d->k;
-    double fullness = d->f[TAILOR_FIELD_CROWN_FULLNESS] - k[TAILOR_CONSTANT_UNDER_FULLNESS];
-    double share = k[TAILOR_CONSTANT_FRONT_FULLNESS_SHARE], h = 1e-4;
-    double want_before = d->scye_upper_front + share * fullness, want_behind = d->scye_upper_back + (1 - share) * fullness;
-    struct crown_try try = {at(0.52 * d->sleeve_width, 0.33 * d->scye_length), roundness};
-    for (int i = 0; i < 30; i++) {
-        double behind, before, behind_x, before_x, behind_y, before_y;
-        crown_lengths(d, try, &behind, &before);
-        double miss_behind = behind - want_behind, miss_before = before - want_before;
-        if (fabs(miss_behind) + fabs(miss_before) < 1e-9)
-            return try;
-        crown_lengths(d, (struct crown_try){at(try.top.x + h, try.top.y), roundness}, &behind_x, &before_x);
-        crown_lengths(d, (struct crown_try){at(try.top.x, try.top.y + h), roundness}, &behind_y, &before_y);
-        double a = (behind_x - behind) / h, b = (behind_y - behind) / h;
-        double c = (before_x - before) / h, e = (before_y - before) / h, det = a * e - b * c;
-        double dx = (miss_behind * e - miss_before * b) / det, dy = (a * miss_before - c * miss_behind) / det;
-        if (!isfinite(dx) || !isfinite(dy))
-            break;
-        try.top.x = clamp(try.top.x - clamp(dx, -25, 25), 0.2 * d->sleeve_width, 0.85 * d->sleeve_width);
-        try.top.y = clamp(try.top.y - clamp(dy, -25, 25), d->back_pitch_height + 8, d->scye_length);
+    if (isnan(height))
+        return (struct crown_try){at(unknown[0], unknown[1]), 1};
+    return (struct crown_try){at(unknown[0], height), unknown[1]};
+}
+
+/** Both parts of a crown against the length and fullness they must have. */
+static void crown_missed(const tailor_in_draft *d, struct crown_try try, double missed[2])
+{
+    double fullness = d->f[TAILOR_FIELD_CROWN_FULLNESS] - d->k[TAILOR_CONSTANT_UNDER_FULLNESS];
+    double share = d->k[TAILOR_CONSTANT_FRONT_FULLNESS_SHARE];
+    crown_lengths(d, try, &missed[0], &missed[1]);
+    missed[0] -= d->scye_upper_back + (1 - share) * fullness;
+    missed[1] -= d->scye_upper_front + share * fullness;
+}
+
+/** Newton's method with Broyden's updates for the two unknowns of a crown, from a start; `step` is the unit in which each
+ *  is tried. The top comes out as NaN when no crown has the lengths. */
+static struct crown_try solve_top(const tailor_in_draft *d, double unknown[2], const double step[2], double height)
+{
+    double j[2][2], missed[2], moved[2];
+    crown_missed(d, crown_of(unknown, height), missed);
+    for (int k = 0; k < 2; k++) {
+        double tried[2] = {unknown[0], unknown[1]};
+        tried[k] += step[k];
+        crown_missed(d, crown_of(tried, height), moved);
+        j[0][k] = (moved[0] - missed[0]) / step[k];
+        j[1][k] = (moved[1] - missed[1]) / step[k];
     }
-    return (struct crown_try){at(NAN, NAN), roundness};
-}
-
-/** Crown height as a part of the scye's mean height. */
-static double crown_share(const tailor_in_draft *d, struct crown_try try)
-{
-    return try.top.y / ((d->back_shoulder_end.y + d->front_shoulder_end.y) / 2 - d->scye_line);
-}
-
-struct share_goal { const tailor_in_draft *d; double share; };
-
-static double share_missed(const void *with, double roundness)
-{
-    const struct share_goal *goal = with;
-    return crown_share(goal->d, solve_top(goal->d, roundness)) - goal->share;
+    for (int i = 0; i < 40; i++) {
+        if (fabs(missed[0]) + fabs(missed[1]) < 1e-9)
+            return crown_of(unknown, height);
+        double det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
+        double by[2] = {-(missed[0] * j[1][1] - missed[1] * j[0][1]) / det, -(j[0][0] * missed[1] - j[1][0] * missed[0]) / det};
+        if (!isfinite(by[0]) || !isfinite(by[1]))
+            break;
+        for (int k = 0; k < 2; k++) {
+            by[k] = clamp(by[k], -25 * step[k], 25 * step[k]);
+            unknown[k] += by[k];
+        }
+        crown_missed(d, crown_of(unknown, height), moved);
+        double size = (by[0] / step[0]) * (by[0] / step[0]) + (by[1] / step[1]) * (by[1] / step[1]);
+        for (int r = 0; r < 2; r++) {
+            double surprise = moved[r] - missed[r] - j[r][0] * by[0] - j[r][1] * by[1];
+            for (int k = 0; k < 2; k++)
+                j[r][k] += surprise * by[k] / (step[k] * step[k]) / size;
+            missed[r] = moved[r];
+        }
+    }
+    return (struct crown_try){at(NAN, NAN), NAN};
 }
 
 /** The usual crown; where it would come out too high or too low for the scye, one that is rounder or more pointed. */
 static tailor_status solve_crown(tailor_in_draft *d)
 {
-    struct crown_try try = solve_top(d, 1);
-    double share = crown_share(d, try), wanted = clamp(share, 0.75, 0.81);
-    if (share != wanted) {
-        double low = share < wanted ? 0.35 : 1, high = share < wanted ? 1 : 1.8;
-        double roundness = tailor_in_root(share_missed, &(struct share_goal){d, wanted}, low, high, 1e-4);
-        if (isfinite(roundness))
-            try = solve_top(d, roundness);
+    double mean_height = (d->back_shoulder_end.y + d->front_shoulder_end.y) / 2 - d->scye_line;
+    double unknown[2] = {0.52 * d->sleeve_width, 0.78 * mean_height};
+    struct crown_try try = solve_top(d, unknown, (double[2]){1, 1}, NAN);
+    double height = clamp(try.top.y, 0.75 * mean_height, 0.81 * mean_height);
+    if (try.top.y != height && isfinite(height)) {
+        double other[2] = {try.top.x, 1};
+        struct crown_try shaped = solve_top(d, other, (double[2]){1, 0.02}, height);
+        if (shaped.roundness > 0.35 && shaped.roundness < 1.8)
+            try = shaped;
     }
-    if (!isfinite(try.top.y))
+    if (!(try.top.y > d->back_pitch_height + 8 && try.top.x > 0.2 * d->sleeve_width && try.top.x < 0.85 * d->sleeve_width))
         return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_UPPER_ARM_GIRTH,
                                 "%n %v%u is too wide or too narrow for this scye: no crown has the crown_fullness asked for");
     d->crown_top = try.top;

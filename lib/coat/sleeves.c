@@ -9,23 +9,21 @@ static tailor_in_path turned(const tailor_in_path *path)
 
 static tailor_point over(tailor_point a) { return at(-a.x, a.y); }
 
-/** Length along a downward seam to a level. */
-static double length_to_level(const tailor_in_path *seam, double level)
+/** Notches above and below the elbow: on the undersleeve 50 mm from it, on the topsleeve as far from the nearer end as there.
+ *  What is stretched or eased lies between them. Places are counted downwards. */
+struct elbow { double under_upper, under_lower, top_upper, top_lower; };
+
+static struct elbow elbow_notches(const tailor_in_draft *d, const tailor_in_path *under, const tailor_in_path *top)
 {
-    return tailor_path_length_to(seam->c, seam->count, tailor_in_place_at_level(seam, level));
+    struct elbow e = {tailor_in_place_at_level(under, d->elbow_level + 50), tailor_in_place_at_level(under, d->elbow_level - 50), 0, 0};
+    double upper = tailor_path_length_to(under->c, under->count, e.under_upper);
+    tailor_in_path lower = tailor_in_part(under, e.under_lower, (double)under->count), reversed = tailor_in_reversed(top);
+    e.top_upper = tailor_path_at_length(top->c, top->count, upper);
+    e.top_lower = (double)top->count - tailor_path_at_length(reversed.c, reversed.count, tailor_in_length(&lower));
+    return e;
 }
 
-/** Notches above and below the elbow, as far from the nearer end on both sleeves: what is stretched or eased lies between. */
-struct elbow { double fore_upper, fore_lower, hind_upper, hind_lower; };
-
-static struct elbow elbow_notches(const tailor_in_draft *d)
-{
-    double above = d->elbow_level + 50, below = d->elbow_level - 50;
-    return (struct elbow){length_to_level(&d->fore_under, above), tailor_in_length(&d->fore_under) - length_to_level(&d->fore_under, below),
-                          length_to_level(&d->hind_under, above), tailor_in_length(&d->hind_under) - length_to_level(&d->hind_under, below)};
-}
-
-static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d)
+static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const struct elbow *hindarm, const struct elbow *forearm)
 {
     const double *k = d->k;
     tailor_in_path hind = turned(&d->hind_top), fore = turned(&d->fore_top), crown = d->crown;
@@ -60,19 +58,16 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d)
         tailor_in_add_circle(p, TAILOR_MARKED_CUFF_BUTTON_1 + i, TAILOR_MARK_BUTTON,
                              along(first, up, i * k[TAILOR_CONSTANT_CUFF_BUTTON_SPACING]), k[TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER] / 2);
 
-    struct elbow e = elbow_notches(d);
-    double fore_length = tailor_in_length(&d->fore_top), hind_length = tailor_in_length(&d->hind_top);
-    double tail = tailor_in_length(&d->crown_tail);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, e.hind_upper);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, hind_length - e.hind_lower);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, e.fore_lower);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, fore_length - e.fore_upper);
+    double tail = (double)d->crown_tail.count;
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, hindarm->top_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, hindarm->top_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, (double)fore.count - forearm->top_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, (double)fore.count - forearm->top_upper);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_CROWN, tail);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_CROWN, TAILOR_EDGE_CROWN,
-                        tail + tailor_path_length(d->crown.c + 1, d->crown.count - 1));
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_CROWN, TAILOR_EDGE_CROWN, tail + (double)d->crown.count - 1);
 }
 
-static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d)
+static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const struct elbow *hindarm, const struct elbow *forearm)
 {
     tailor_cubic cuff = tailor_cubic_line(tailor_in_path_end(&d->fore_under), tailor_in_path_end(&d->hind_under));
     tailor_in_add_piece(p, TAILOR_PIECE_UNDERSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
@@ -87,18 +82,18 @@ static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, d->crown_top.y - d->sleeve_length + 90), at(x, -40));
     tailor_in_add_line(p, TAILOR_MARKED_ELBOW_LEVEL, TAILOR_MARK_LINE, d->fore_under.c[0].p[3], d->hind_under.c[0].p[3]);
 
-    struct elbow e = elbow_notches(d);
-    double fore = tailor_in_length(&d->fore_under), hind = tailor_in_length(&d->hind_under);
-    double last = tailor_cubic_length(&d->crown_under.c[d->crown_under.count - 1]);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, e.fore_upper);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, fore - e.fore_lower);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, e.hind_lower);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, hind - e.hind_upper);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_UNDERSCYE, TAILOR_EDGE_CROWN, last);
+    double hind = (double)d->hind_under.count;
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, forearm->under_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, forearm->under_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, hind - hindarm->under_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, hind - hindarm->under_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_UNDERSCYE, TAILOR_EDGE_CROWN, 1); /* the end of its last piece */
 }
 
 void tailor_in_add_sleeves(tailor_pattern *p, const tailor_in_draft *d)
 {
-    add_topsleeve(p, d);
-    add_undersleeve(p, d);
+    struct elbow hindarm = elbow_notches(d, &d->hind_under, &d->hind_top);
+    struct elbow forearm = elbow_notches(d, &d->fore_under, &d->fore_top);
+    add_topsleeve(p, d, &hindarm, &forearm);
+    add_undersleeve(p, d, &hindarm, &forearm);
 }

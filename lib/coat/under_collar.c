@@ -21,5 +21,5 @@ void tailor_in_add_under_collar(tailor_pattern *p, const tailor_in_draft *d)
     tailor_point middle = times(add(add(d->leaf_at_shoulder, d->neck_point), add(leaf_back, neck_back)), 0.25);
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, along(middle, bias, -24), along(middle, bias, 24));
     tailor_in_add_mark(p, TAILOR_MARKED_CREASE, TAILOR_MARK_FOLD, d->crease.c, d->crease.count);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_NECK, TAILOR_EDGE_NECK, tailor_cubic_length(&d->back_neck));
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_NECK, TAILOR_EDGE_NECK, 1); /* the end of the arc */
 }

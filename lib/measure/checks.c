@@ -121,7 +121,7 @@ static void collar(const struct tailor_in_view *v, const double *q, double *valu
 {
     int piece = TAILOR_PIECE_UNDER_COLLAR;
     struct tailor_in_run neck = v->edge[piece][TAILOR_EDGE_NECK], leaf = v->edge[piece][TAILOR_EDGE_LEAF];
-    struct tailor_in_run crease = tailor_in_view_mark(v, piece, TAILOR_MARKED_CREASE);
+    struct tailor_in_run crease = v->mark[piece][TAILOR_MARKED_CREASE];
     VALUE(COLLAR_NECK_ERROR) = fabs(v->length[piece][TAILOR_EDGE_NECK] - Q(NECK_SEAM_LENGTH));
 
     /* The leaf edge behind the neck, less the neck edge there, must be what it turns round; the iron gives up to leaf_stretch. */
@@ -142,8 +142,8 @@ static void collar(const struct tailor_in_view *v, const double *q, double *valu
 /** How much of the welt's upper edge the turned lapel covers: from the lapel edge to the welt's front end. */
 static double welt_covered(const struct tailor_in_view *v)
 {
-    struct tailor_in_run lapel = tailor_in_view_mark(v, TAILOR_PIECE_FOREPART, TAILOR_MARKED_LAPEL_TURNED);
-    struct tailor_in_run welt = tailor_in_view_mark(v, TAILOR_PIECE_FOREPART, TAILOR_MARKED_BREAST_WELT);
+    struct tailor_in_run lapel = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_LAPEL_TURNED];
+    struct tailor_in_run welt = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_BREAST_WELT];
     tailor_point rear = welt.c[3].p[0], front = welt.c[2].p[0];
     double places[8], covered = 0;
     size_t found = 0;
@@ -185,8 +185,8 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
     VALUE(FRONTS_PART_LEAST) = (int)F(FRONT_CUT) == TAILOR_FRONT_CUT_ROUND ? Q(FRONTS_PART_ABOVE_HEM) : NAN;
     VALUE(WELT_COVERED_MOST) = welt_covered(v);
 
-    struct tailor_in_run on_side = tailor_in_view_mark(v, TAILOR_PIECE_SIDEBODY, TAILOR_MARKED_HIP_POCKET);
-    struct tailor_in_run on_fore = tailor_in_view_mark(v, TAILOR_PIECE_FOREPART, TAILOR_MARKED_HIP_POCKET);
+    struct tailor_in_run on_side = v->mark[TAILOR_PIECE_SIDEBODY][TAILOR_MARKED_HIP_POCKET];
+    struct tailor_in_run on_fore = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_HIP_POCKET];
     tailor_point rear = on_side.count ? on_side.c[0].p[3] : on_fore.c[0].p[3];
     double seam = tailor_in_edge_x(v, TAILOR_PIECE_SIDEBODY, TAILOR_EDGE_BACK_SEAM, rear.y);
     VALUE(POCKET_FROM_SIDE_LEAST) = rear.x - seam;

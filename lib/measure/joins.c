@@ -1,4 +1,5 @@
 /* Checks of what is sewn together: lengths, notches, and lines that run on across a seam. */
+#include "../pattern/block.h"
 #include "view.h"
 
 #define EDGE(piece, name) TAILOR_PIECE_##piece, TAILOR_EDGE_##name
@@ -19,24 +20,21 @@ static tailor_point back_of(tailor_point d) { return (tailor_point){-d.x, -d.y};
 static tailor_point from_start(const struct tailor_in_view *v, int piece, int edge) { return tailor_in_edge_start(v, piece, edge); }
 static tailor_point from_end(const struct tailor_in_view *v, int piece, int edge) { return back_of(tailor_in_edge_end(v, piece, edge)); }
 
+/** Sewn length of one side of a seam; its bounds must lie on the edge. */
+static double sewn_length(const struct tailor_in_view *v, const struct tailor_in_seam_side *side)
+{
+    double whole = v->length[tailor_piece_number(v->pattern, side->piece)][tailor_edge_number(v->pattern, side->piece, side->edge)];
+    double from = side->from < 0 ? whole : side->from, to = side->to < 0 ? whole : side->to;
+    return from > whole + 1e-6 || to > whole + 1e-6 ? INFINITY : fabs(to - from);
+}
+
 /** Sewn lengths of all seams against their stated ease. */
 static double seam_error(const struct tailor_in_view *v)
 {
     double worst = 0;
     for (int i = 0; i < tailor_pattern_seam_count(v->pattern); i++) {
-        double length[2];
-        for (int side = 0; side < 2; side++) {
-            int piece, edge;
-            double from, to;
-            size_t count;
-            tailor_seam_edge(v->pattern, i, side, &piece, &edge, &from, &to);
-            const tailor_cubic *path = tailor_edge_path(v->pattern, piece, edge, &count);
-            double whole = v->length[tailor_piece_number(v->pattern, piece)][tailor_edge_number(v->pattern, piece, edge)];
-            if (from < -1e-6 || to < -1e-6 || from > whole + 1e-6 || to > whole + 1e-6 || !path)
-                return INFINITY;
-            length[side] = fabs(to - from);
-        }
-        worst = largest(worst, fabs(length[0] - length[1] - tailor_seam_ease(v->pattern, i)));
+        const struct tailor_in_seam *seam = TAILOR_IN_SEE(v->pattern, struct tailor_in_seam, TAILOR_IN_SEAMS) + i;
+        worst = largest(worst, fabs(sewn_length(v, &seam->side[0]) - sewn_length(v, &seam->side[1]) - seam->ease));
     }
     return worst;
 }
@@ -44,7 +42,7 @@ static double seam_error(const struct tailor_in_view *v)
 /** Length along an edge, from its start, of a notch of that piece; NaN if it has none. */
 static double notch(const struct tailor_in_view *v, int piece, int edge, int mark)
 {
-    struct tailor_in_run run = tailor_in_view_mark(v, piece, mark), path = v->edge[piece][edge];
+    struct tailor_in_run run = v->mark[piece][mark], path = v->edge[piece][edge];
     if (!run.count)
         return NAN;
     double off, place = tailor_path_nearest(path.c, path.count, run.c[0].p[0], &off);

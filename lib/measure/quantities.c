@@ -16,7 +16,7 @@ static double apart(tailor_point a, tailor_point b)
 /** Width of the front dart at a level; 0 where there is none. */
 static double dart_at(const struct tailor_in_view *v, double level)
 {
-    struct tailor_in_run dart = tailor_in_view_mark(v, TAILOR_PIECE_FOREPART, TAILOR_MARKED_DART);
+    struct tailor_in_run dart = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_DART];
     double places[4];
     size_t found = 0;
     if (!dart.count || tailor_path_cross_line(dart.c, dart.count, (tailor_point){0, level}, (tailor_point){1000, level},
@@ -95,7 +95,7 @@ static void neck_and_collar(const struct tailor_in_view *v, double *q)
     Q(COLLAR_TURN) = tailor_in_angle((tailor_point){-1, 0}, leave) + K(COLLAR_TURN_MORE);
     Q(COLLAR_LAY_OVER) = tailor_in_angle(tailor_cubic_direction(&neck.c[0], 0), tailor_cubic_direction(&neck.c[0], 1));
     Q(COLLAR_LEAF_LENGTH) = LENGTH(UNDER_COLLAR, LEAF);
-    struct tailor_in_run crease = tailor_in_view_mark(v, TAILOR_PIECE_UNDER_COLLAR, TAILOR_MARKED_CREASE);
+    struct tailor_in_run crease = v->mark[TAILOR_PIECE_UNDER_COLLAR][TAILOR_MARKED_CREASE];
     double behind = tailor_path_length(crease.c + 1, crease.count - 1);
     Q(CREASE_DRAWN_IN) = fmax(behind - Q(BACK_NECK_LENGTH) - K(CREASE_EXCESS), 0);
 }
@@ -139,7 +139,7 @@ static void front(const struct tailor_in_view *v, double *q)
     Q(VEE_DEPTH) = neck.y - at_break.y;
     Q(VEE_AREA) = slope > 0 && across > 0 ? across * across / slope : NAN;
 
-    struct tailor_in_run lapel = tailor_in_view_mark(v, TAILOR_PIECE_FOREPART, TAILOR_MARKED_LAPEL_TURNED);
+    struct tailor_in_run lapel = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_LAPEL_TURNED];
     Q(LAPEL_AREA) = fabs(tailor_path_area(lapel.c, lapel.count));
     Q(LAPEL_EDGE_LENGTH) = LENGTH(FOREPART, LAPEL_EDGE);
     struct tailor_in_run scye = v->edge[TAILOR_PIECE_FOREPART][TAILOR_EDGE_SCYE];
@@ -148,7 +148,7 @@ static void front(const struct tailor_in_view *v, double *q)
     int buttons = 0;
     double top = NAN;
     for (int i = 0; i < 6; i++) {
-        struct tailor_in_run button = tailor_in_view_mark(v, TAILOR_PIECE_FOREPART, TAILOR_MARKED_BUTTON_1 + i);
+        struct tailor_in_run button = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_BUTTON_1 + i];
         if (!button.count)
             break;
         if (i == 0)

@@ -11,6 +11,8 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
             v->edge[i][j] = (struct tailor_in_run){NULL, 0};
             v->length[i][j] = NAN;
         }
+        for (int j = 0; j < TAILOR_MARKED_COUNT; j++)
+            v->mark[i][j] = (struct tailor_in_run){NULL, 0};
         for (int j = 0; j < TAILOR_POINT_COUNT; j++)
             v->point[i][j] = (tailor_point){NAN, NAN};
     }
@@ -25,6 +27,11 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
             v->edge[number][tailor_edge_number(pattern, i, j)] = run;
             v->length[number][tailor_edge_number(pattern, i, j)] = tailor_path_length(run.c, run.count);
         }
+        for (int j = 0; j < tailor_piece_mark_count(pattern, i); j++) {
+            struct tailor_in_run run;
+            run.c = tailor_mark_path(pattern, i, j, &run.count);
+            v->mark[number][tailor_mark_number(pattern, i, j)] = run;
+        }
         for (int j = 0; j < tailor_piece_point_count(pattern, i); j++)
             v->point[number][tailor_point_number(pattern, i, j)] = tailor_point_place(pattern, i, j);
     }
@@ -32,15 +39,6 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
         if (v->piece[i] < 0)
             return 0;
     return 1;
-}
-
-struct tailor_in_run tailor_in_view_mark(const struct tailor_in_view *v, int piece, int mark)
-{
-    struct tailor_in_run run = {NULL, 0};
-    for (int i = 0; i < tailor_piece_mark_count(v->pattern, v->piece[piece]); i++)
-        if (tailor_mark_number(v->pattern, v->piece[piece], i) == mark)
-            run.c = tailor_mark_path(v->pattern, v->piece[piece], i, &run.count);
-    return run;
 }
 
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)

@@ -16,6 +16,7 @@ struct tailor_in_view {
     const double *f, *k; /* full rows */
     int piece[TAILOR_PIECE_COUNT]; /* index in the pattern, -1 if it has none */
     struct tailor_in_run edge[TAILOR_PIECE_COUNT][TAILOR_EDGE_COUNT];
+    struct tailor_in_run mark[TAILOR_PIECE_COUNT][TAILOR_MARKED_COUNT];
     tailor_point point[TAILOR_PIECE_COUNT][TAILOR_POINT_COUNT]; /* NaN if there is none */
     double length[TAILOR_PIECE_COUNT][TAILOR_EDGE_COUNT];       /* of the edges */
 };
@@ -23,8 +24,6 @@ struct tailor_in_view {
 /** Fill a view; 0 when a piece of the coat is missing. */
 int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields, const double *constants);
 
-/** A mark of a piece, {NULL, 0} if there is none. */
-struct tailor_in_run tailor_in_view_mark(const struct tailor_in_view *v, int piece, int mark);
 /** x of an edge at a level: the first crossing in outline direction; NaN when it does not reach the level. */
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level);
 /** Unit direction at an edge's start or end, in outline direction. */

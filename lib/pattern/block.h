@@ -30,7 +30,7 @@ struct tailor_in_mark {
 
 struct tailor_in_seam_side {
     int piece, edge;
-    double from, to;
+    double from, to; /* mm along the edge; less than 0 stands for its whole length */
 };
 
 struct tailor_in_seam {

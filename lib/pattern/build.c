@@ -136,15 +136,8 @@ static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number,
     for (int i = 0; i < tailor_piece_edge_count(p, side.piece); i++)
         if (tailor_edge_number(p, side.piece, i) == edge_number)
             side.edge = i;
-    size_t count;
-    const tailor_cubic *path = tailor_edge_path(p, side.piece, side.edge, &count);
-    if (!path)
+    if (side.edge < 0)
         p->full = 1;
-    else if (from < 0 || to < 0) {
-        double length = tailor_path_length(path, count);
-        side.from = from < 0 ? length : from;
-        side.to = to < 0 ? length : to;
-    }
     return side;
 }
 

@@ -231,10 +231,17 @@ tailor_status tailor_seam_edge(const tailor_pattern *p, int seam, int side, int 
     const struct tailor_in_seam *at = seam_at(p, seam);
     if (!at || side < 0 || side > 1 || !piece || !edge || !from || !to)
         return TAILOR_BAD_ARGUMENT;
-    *piece = at->side[side].piece;
-    *edge = at->side[side].edge;
-    *from = at->side[side].from;
-    *to = at->side[side].to;
+    const struct tailor_in_seam_side *sewn = &at->side[side];
+    double whole = 0;
+    if (sewn->from < 0 || sewn->to < 0) {
+        size_t count;
+        const tailor_cubic *path = tailor_edge_path(p, sewn->piece, sewn->edge, &count);
+        whole = tailor_path_length(path, count);
+    }
+    *piece = sewn->piece;
+    *edge = sewn->edge;
+    *from = sewn->from < 0 ? whole : sewn->from;
+    *to = sewn->to < 0 ? whole : sewn->to;
     return TAILOR_OK;
 }
 

@@ -2,6 +2,7 @@
 
 #include "lettering.h"
 
+#include <math.h>
 #include <string.h>
 
 /* The first row that fits a mark says how it is drawn: kind 0 is any kind; the name contains `part`. */
@@ -51,6 +52,11 @@ static void draw_cross(struct tailor_in_drawing *d, const tailor_cubic *path, si
     tailor_in_drawing_line(d, TAILOR_IN_THIN, (tailor_point){x, y - arm}, (tailor_point){x, y + arm});
 }
 
+static int is_closed(const tailor_cubic *path, size_t count)
+{
+    return hypot(path[count - 1].p[3].x - path[0].p[0].x, path[count - 1].p[3].y - path[0].p[0].y) < 0.01;
+}
+
 void tailor_in_draw_marks(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_pattern *pattern,
                           int piece)
 {
@@ -60,6 +66,8 @@ void tailor_in_draw_marks(struct tailor_in_drawing *d, struct tailor_in_ground *
         const tailor_cubic *path = tailor_mark_path(pattern, piece, mark, &count);
         if (!look || !count)
             continue;
+        if (look->style == TAILOR_IN_TURNED && is_closed(path, count))
+            count--; /* what closes a turned part is the fold, which is drawn as such */
         tailor_in_drawing_path(d, look->style, path, count, look->style == TAILOR_IN_BUTTON);
         tailor_in_ground_take(g, d->place, path, count, look->margin);
         if (look->style == TAILOR_IN_GRAIN)
