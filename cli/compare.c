@@ -6,19 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool good_row(const comparison *c, size_t row)
-{
-    return c->rows[row].status == TAILOR_OK;
-}
-
-const drafted *first_good(const comparison *c)
-{
-    size_t row = 0;
-    while (!good_row(c, row))
-        row++;
-    return &c->rows[row];
-}
-
 static json_t *axis_value(const by_axis *axis, size_t choice)
 {
     double value = axis->values[choice];

@@ -1,4 +1,5 @@
 #include "assemble.h"
+#include "put.h"
 
 void tailor_in_add_back(tailor_pattern *p, const tailor_in_draft *d)
 {

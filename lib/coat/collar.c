@@ -2,6 +2,9 @@
  * that leaf edge and iron together meet the leaf condition. */
 #include "draft.h"
 
+/** Where the leaf edge behind the neck goes over into its front, as a part of the way from the shoulder to the centre back. */
+static const double LEAF_JOIN = 0.45;
+
 tailor_status tailor_in_draft_collar(tailor_in_draft *d)
 {
     const double *f = d->f, *k = d->k;
@@ -44,16 +47,27 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d)
     tailor_point rise = at(cos(mouth) * gorge.x - sin(mouth) * gorge.y, sin(mouth) * gorge.x + cos(mouth) * gorge.y);
     double step = k[TAILOR_CONSTANT_STEP_SHARE] * f[TAILOR_FIELD_LAPEL_WIDTH];
     d->collar_point = along(d->root, rise, step - k[TAILOR_CONSTANT_COLLAR_END_LESS]);
-    tailor_point front = sub(d->leaf_at_shoulder, d->collar_point);
-    if (dot(front, d->up) < 10)
+    if (dot(sub(d->leaf_at_shoulder, d->collar_point), d->up) < 10)
         return tailor_in_refuse(d, TAILOR_COLLAR_UNSOLVED, TAILOR_FIELD_GORGE_DEPTH,
                                 "%n %v%u is too small for this lapel_width: the collar point comes above the shoulder");
 
-    d->collar_leaf.count = 0;
-    tailor_in_append(&d->collar_leaf, tailor_cubic_hermite(d->collar_point, times(front, 0.33), d->leaf_at_shoulder,
-                                                           times(d->up, 0.36 * norm(front))));
-    tailor_in_append(&d->collar_leaf, tailor_cubic_hermite(d->leaf_at_shoulder, times(d->up, leaf_handle), leaf_back,
-                                                           times(heading, leaf_handle)));
+    /* Leaf edge: behind the neck an arc about the neck edge's centre; from a place behind the shoulder one clean hollow down
+     * to the collar point, which it leaves between the chord and the direction of an arc. Cut where it passes the shoulder. */
+    tailor_cubic behind = tailor_cubic_hermite(d->leaf_at_shoulder, times(d->up, leaf_handle), leaf_back, times(heading, leaf_handle));
+    behind = tailor_cubic_part(&behind, LEAF_JOIN, 1);
+    tailor_point join = behind.p[0], run_on = tailor_cubic_direction(&behind, 0);
+    tailor_point chord = unit(sub(join, d->collar_point)), arc_leaves = sub(times(chord, 2 * dot(chord, run_on)), run_on);
+    double reach = distance(join, d->collar_point);
+    tailor_cubic front = tailor_cubic_hermite(d->collar_point, times(unit(add(chord, arc_leaves)), 0.30 * reach), join,
+                                              times(run_on, 0.36 * reach));
+    double place[3];
+    size_t found = 0;
+    if (tailor_path_cross_line(&front, 1, d->neck_point, d->leaf_at_shoulder, place, 3, &found) != TAILOR_OK || !found)
+        return tailor_in_refuse(d, TAILOR_COLLAR_UNSOLVED, TAILOR_FIELD_GORGE_DEPTH,
+                                "%n %v%u puts the collar point behind the shoulder");
+    d->collar_leaf.count = 2;
+    tailor_cubic_split(&front, place[0], &d->collar_leaf.c[0], &d->collar_leaf.c[1]);
+    tailor_in_append(&d->collar_leaf, behind);
 
     /* Crease: the break line produced, rising from the stand at the neck point to the full stand at the centre back. */
     double run = distance(d->stand_point, crease_back) / 3;

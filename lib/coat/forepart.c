@@ -1,4 +1,5 @@
 #include "assemble.h"
+#include "put.h"
 
 /** The lapel as it lies on the chest: gorge from the break line to the tip, edge to the break point, break line. */
 static void add_turned_lapel(tailor_pattern *p, const tailor_in_draft *d)

@@ -1,6 +1,7 @@
 /* Both sleeves. The draft has x from the forearm to the hindarm and the undersleeve lying under the topsleeve. The right
  * topsleeve, face up, has its forearm to the right: it is turned over; the undersleeve, seen from below, lies as drawn. */
 #include "assemble.h"
+#include "put.h"
 
 static tailor_in_path turned(const tailor_in_path *path)
 {

@@ -21,14 +21,15 @@ static void foot_polynomial(const tailor_cubic *c, tailor_point p, double f[6])
     f[5] = tailor_in_dot(q[3], e[2]);
 }
 
-static int sign_changes(const double f[6])
+/** How often the coefficients change sign, zeros left out; *last is the sign they end with. */
+static int sign_changes(const double f[6], double *last)
 {
     int changes = 0;
-    double last = 0;
+    *last = 0;
     for (int i = 0; i < 6; i++) {
         if (f[i] == 0) continue;
-        changes += last != 0 && (f[i] > 0) != (last > 0);
-        last = f[i];
+        changes += *last != 0 && (f[i] > 0) != (*last > 0);
+        *last = f[i];
     }
     return changes;
 }
@@ -51,7 +52,7 @@ static void halve(const stretch *whole, stretch *first, stretch *second)
 static double foot(const tailor_cubic *c, tailor_point p, const stretch *s)
 {
     double low = s->t0, high = s->t1;
-    double t = s->f[5] > s->f[0] ? low + (high - low) * tailor_in_min(1, s->f[0] / (s->f[0] - s->f[5])) : 0.5 * (low + high);
+    double t = s->f[0] < 0 && s->f[5] > 0 ? low + (high - low) * (s->f[0] / (s->f[0] - s->f[5])) : 0.5 * (low + high);
     for (int i = 0; i < 60; i++) {
         const tailor_point q = tailor_in_sub(tailor_cubic_point(c, t), p), d = tailor_cubic_derivative(c, t);
         const double value = tailor_in_dot(q, d), slope = tailor_in_dot(d, d) + tailor_in_dot(q, tailor_in_second(c, t));
@@ -66,19 +67,24 @@ static double foot(const tailor_cubic *c, tailor_point p, const stretch *s)
     return t;
 }
 
-enum { DEEPEST = 24, MOST_STRETCHES = 256 };
+enum { DEEPEST = 46, MOST_STRETCHES = 400 };
+
+/** The nearest so far. */
+typedef struct best { double t, distance2; } best;
+
+static void consider(best *b, const tailor_cubic *c, tailor_point p, double t)
+{
+    const tailor_point q = tailor_in_sub(t == 0 ? c->p[0] : t == 1 ? c->p[3] : tailor_cubic_point(c, t), p);
+    const double distance2 = tailor_in_dot(q, q);
+    if (distance2 < b->distance2) *b = (best){t, distance2};
+}
 
 /** Improve on *best2, the least squared distance so far. Returns the parameter, or -1 if there is nothing nearer. */
 static double nearest_than(const tailor_cubic *c, tailor_point p, double *best2)
 {
-    double best_t = -1;
-    for (int end = 0; end <= 3; end += 3) {
-        const tailor_point q = tailor_in_sub(c->p[end], p);
-        if (tailor_in_dot(q, q) < *best2) {
-            *best2 = tailor_in_dot(q, q);
-            best_t = end / 3;
-        }
-    }
+    best b = {-1, *best2};
+    consider(&b, c, p, 0);
+    consider(&b, c, p, 1);
     stretch todo[DEEPEST + 2];
     int top = 0;
     todo[0].t0 = 0;
@@ -86,23 +92,33 @@ static double nearest_than(const tailor_cubic *c, tailor_point p, double *best2)
     foot_polynomial(c, p, todo[0].f);
     for (int done = 0; top >= 0 && done < MOST_STRETCHES; done++) {
         const stretch s = todo[top--];
-        const int changes = sign_changes(s.f);
-        if (changes == 0) continue;
-        if (changes == 1 && s.f[0] > 0) continue; /* farthest, not nearest */
-        if (changes > 1 && top < DEEPEST && s.t1 - s.t0 > 1e-7) {
-            halve(&s, &todo[top + 2], &todo[top + 1]);
-            top += 2;
+        double last;
+        const int changes = sign_changes(s.f, &last);
+        if (changes == 0 || (changes == 1 && last < 0)) continue; /* none, or the farthest point */
+        if (changes == 1) {
+            consider(&b, c, p, foot(c, p, &s));
             continue;
         }
-        const double t = changes == 1 ? foot(c, p, &s) : 0.5 * (s.t0 + s.t1);
-        const tailor_point q = tailor_in_sub(tailor_cubic_point(c, t), p);
-        const double d2 = tailor_in_dot(q, q);
-        if (d2 < *best2) {
-            *best2 = d2;
-            best_t = t;
+        const double middle = 0.5 * (s.t0 + s.t1);
+        if (top + 2 > DEEPEST || s.t1 - s.t0 < 1e-13) {
+            consider(&b, c, p, middle);
+            continue;
         }
+        halve(&s, &todo[top + 2], &todo[top + 1]);
+        top += 2;
+        if (todo[top].f[5] == 0) consider(&b, c, p, middle); /* a foot where the halves meet shows in neither */
     }
-    return best_t;
+    /* The coefficients carry rounding that near a cusp moves their roots; the curve itself knows better. */
+    for (int i = 0; i < 8 && b.t > 0 && b.t < 1; i++) {
+        const tailor_point q = tailor_in_sub(tailor_cubic_point(c, b.t), p), d = tailor_cubic_derivative(c, b.t);
+        const double step = -tailor_in_dot(q, d) / (tailor_in_dot(d, d) + tailor_in_dot(q, tailor_in_second(c, b.t)));
+        if (!(fabs(step) > 1e-11)) break;
+        const double before = b.distance2;
+        consider(&b, c, p, tailor_in_max(0, tailor_in_min(b.t + step, 1)));
+        if (!(b.distance2 < before)) break;
+    }
+    *best2 = b.distance2;
+    return b.t;
 }
 
 double tailor_cubic_nearest(const tailor_cubic *c, tailor_point from, double *distance)

@@ -120,14 +120,16 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
 static void collar(const struct tailor_in_view *v, const double *q, double *value, double *limit)
 {
     int piece = TAILOR_PIECE_UNDER_COLLAR;
-    struct tailor_in_run neck = v->edge[piece][TAILOR_EDGE_NECK], leaf = v->edge[piece][TAILOR_EDGE_LEAF];
+    struct tailor_in_run neck = v->edge[piece][TAILOR_EDGE_NECK];
     struct tailor_in_run crease = v->mark[piece][TAILOR_MARKED_CREASE];
     VALUE(COLLAR_NECK_ERROR) = fabs(v->length[piece][TAILOR_EDGE_NECK] - Q(NECK_SEAM_LENGTH));
 
-    /* The leaf edge behind the neck, less the neck edge there, must be what it turns round; the iron gives up to leaf_stretch. */
-    double cut = tailor_cubic_length(&leaf.c[leaf.count - 1]) - Q(BACK_NECK_LENGTH);
+    /* A strip bent by the lay-over has an outer edge longer by its width for each radian; that and the iron, which gives up to
+     * leaf_stretch, must be what the leaf turns round. */
+    static const double radians = 3.14159265358979323846 / 180;
+    double cut = v->length[piece][TAILOR_EDGE_CENTRE_BACK] * Q(COLLAR_LAY_OVER) * radians;
     double outside = F(COLLAR_FALL) - F(COLLAR_STAND) + K(COLLAR_LAYERS) * F(CLOTH_THICKNESS);
-    double worked = outside * Q(COLLAR_TURN) * 3.14159265358979323846 / 180 - cut;
+    double worked = outside * Q(COLLAR_TURN) * radians - cut;
     VALUE(LEAF_CONDITION_ERROR) = fmax(fmax(worked - K(LEAF_STRETCH), -worked), 0);
 
     tailor_point stand = POINT(FOREPART, STAND_POINT), line = minus(stand, POINT(FOREPART, BREAK_POINT));
