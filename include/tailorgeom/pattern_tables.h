@@ -143,96 +143,98 @@ enum {
     TAILOR_MARKED_BREAK_LINE = 2,
     /** Lapel as it lies on the chest. */
     TAILOR_MARKED_LAPEL_TURNED = 3,
+    /** Lapel as it lies when it has rolled through to the waist button. */
+    TAILOR_MARKED_LAPEL_ROLLED = 4,
     /** Fold of a lapel that the make lets roll through to the waist button. */
-    TAILOR_MARKED_ROLL_LINE = 4,
+    TAILOR_MARKED_ROLL_LINE = 5,
     /** Front of the collar's leaf as it lies on the chest. */
-    TAILOR_MARKED_COLLAR_TURNED = 5,
+    TAILOR_MARKED_COLLAR_TURNED = 6,
     /** Crease of the collar. */
-    TAILOR_MARKED_CREASE = 6,
+    TAILOR_MARKED_CREASE = 7,
     /** Centre front. */
-    TAILOR_MARKED_CENTRE_FRONT = 7,
+    TAILOR_MARKED_CENTRE_FRONT = 8,
     /** Scye line. */
-    TAILOR_MARKED_SCYE_LEVEL = 8,
+    TAILOR_MARKED_SCYE_LEVEL = 9,
     /** Natural waist. */
-    TAILOR_MARKED_WAIST_LEVEL = 9,
+    TAILOR_MARKED_WAIST_LEVEL = 10,
     /** Seat. */
-    TAILOR_MARKED_SEAT_LEVEL = 10,
+    TAILOR_MARKED_SEAT_LEVEL = 11,
     /** Sleeve depth line. */
-    TAILOR_MARKED_SLEEVE_DEPTH_LEVEL = 11,
+    TAILOR_MARKED_SLEEVE_DEPTH_LEVEL = 12,
     /** Elbow. */
-    TAILOR_MARKED_ELBOW_LEVEL = 12,
+    TAILOR_MARKED_ELBOW_LEVEL = 13,
     /** Fold of the sleeve in front. */
-    TAILOR_MARKED_FOREARM_FOLD = 13,
+    TAILOR_MARKED_FOREARM_FOLD = 14,
     /** Fold of the sleeve behind. */
-    TAILOR_MARKED_HINDARM_FOLD = 14,
+    TAILOR_MARKED_HINDARM_FOLD = 15,
     /** Front dart. */
-    TAILOR_MARKED_DART = 15,
+    TAILOR_MARKED_DART = 16,
     /** Mouth of the hip pocket. */
-    TAILOR_MARKED_HIP_POCKET = 16,
+    TAILOR_MARKED_HIP_POCKET = 17,
     /** Breast welt. */
-    TAILOR_MARKED_BREAST_WELT = 17,
+    TAILOR_MARKED_BREAST_WELT = 18,
     /** Belly cut and its opened lower edge. */
-    TAILOR_MARKED_BELLY_CUT = 18,
+    TAILOR_MARKED_BELLY_CUT = 19,
     /** Button, counted from the top. */
-    TAILOR_MARKED_BUTTON_1 = 19,
+    TAILOR_MARKED_BUTTON_1 = 20,
     /** Button. */
-    TAILOR_MARKED_BUTTON_2 = 20,
+    TAILOR_MARKED_BUTTON_2 = 21,
     /** Button. */
-    TAILOR_MARKED_BUTTON_3 = 21,
+    TAILOR_MARKED_BUTTON_3 = 22,
     /** Button. */
-    TAILOR_MARKED_BUTTON_4 = 22,
+    TAILOR_MARKED_BUTTON_4 = 23,
     /** Button. */
-    TAILOR_MARKED_BUTTON_5 = 23,
+    TAILOR_MARKED_BUTTON_5 = 24,
     /** Button. */
-    TAILOR_MARKED_BUTTON_6 = 24,
+    TAILOR_MARKED_BUTTON_6 = 25,
     /** Buttonhole, counted from the top. */
-    TAILOR_MARKED_HOLE_1 = 25,
+    TAILOR_MARKED_HOLE_1 = 26,
     /** Buttonhole. */
-    TAILOR_MARKED_HOLE_2 = 26,
+    TAILOR_MARKED_HOLE_2 = 27,
     /** Buttonhole. */
-    TAILOR_MARKED_HOLE_3 = 27,
+    TAILOR_MARKED_HOLE_3 = 28,
     /** Buttonhole. */
-    TAILOR_MARKED_HOLE_4 = 28,
+    TAILOR_MARKED_HOLE_4 = 29,
     /** Buttonhole. */
-    TAILOR_MARKED_HOLE_5 = 29,
+    TAILOR_MARKED_HOLE_5 = 30,
     /** Buttonhole. */
-    TAILOR_MARKED_HOLE_6 = 30,
+    TAILOR_MARKED_HOLE_6 = 31,
     /** Cuff button, counted from the cuff. */
-    TAILOR_MARKED_CUFF_BUTTON_1 = 31,
+    TAILOR_MARKED_CUFF_BUTTON_1 = 32,
     /** Cuff button. */
-    TAILOR_MARKED_CUFF_BUTTON_2 = 32,
+    TAILOR_MARKED_CUFF_BUTTON_2 = 33,
     /** Cuff button. */
-    TAILOR_MARKED_CUFF_BUTTON_3 = 33,
+    TAILOR_MARKED_CUFF_BUTTON_3 = 34,
     /** Cuff button. */
-    TAILOR_MARKED_CUFF_BUTTON_4 = 34,
+    TAILOR_MARKED_CUFF_BUTTON_4 = 35,
     /** Natural waist on the back seam. */
-    TAILOR_MARKED_NOTCH_WAIST_BACK = 35,
+    TAILOR_MARKED_NOTCH_WAIST_BACK = 36,
     /** Natural waist on the front seam. */
-    TAILOR_MARKED_NOTCH_WAIST_FRONT = 36,
+    TAILOR_MARKED_NOTCH_WAIST_FRONT = 37,
     /** Back pitch on the scye. */
-    TAILOR_MARKED_NOTCH_BACK_PITCH = 37,
+    TAILOR_MARKED_NOTCH_BACK_PITCH = 38,
     /** Front pitch. */
-    TAILOR_MARKED_NOTCH_FRONT_PITCH = 38,
+    TAILOR_MARKED_NOTCH_FRONT_PITCH = 39,
     /** Crown to the shoulder seam. */
-    TAILOR_MARKED_NOTCH_CROWN = 39,
+    TAILOR_MARKED_NOTCH_CROWN = 40,
     /** Undersleeve to the top of the back seam. */
-    TAILOR_MARKED_NOTCH_UNDERSCYE = 40,
+    TAILOR_MARKED_NOTCH_UNDERSCYE = 41,
     /** Collar to the shoulder seam. */
-    TAILOR_MARKED_NOTCH_NECK = 41,
+    TAILOR_MARKED_NOTCH_NECK = 42,
     /** Forearm seam above the elbow: as far from the top on both sleeves. */
-    TAILOR_MARKED_NOTCH_FORE_UPPER = 42,
+    TAILOR_MARKED_NOTCH_FORE_UPPER = 43,
     /** Forearm seam below the elbow: as far from the cuff on both sleeves. */
-    TAILOR_MARKED_NOTCH_FORE_LOWER = 43,
+    TAILOR_MARKED_NOTCH_FORE_LOWER = 44,
     /** Hindarm seam above the elbow. */
-    TAILOR_MARKED_NOTCH_HIND_UPPER = 44,
+    TAILOR_MARKED_NOTCH_HIND_UPPER = 45,
     /** Hindarm seam below the elbow. */
-    TAILOR_MARKED_NOTCH_HIND_LOWER = 45,
+    TAILOR_MARKED_NOTCH_HIND_LOWER = 46,
     /** Break point on the front edge. */
-    TAILOR_MARKED_NOTCH_BREAK = 46,
+    TAILOR_MARKED_NOTCH_BREAK = 47,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_MARKED_COUNT 47
+#define TAILOR_MARKED_COUNT 48
 
 /* ---- checks */
 

@@ -14,6 +14,22 @@ static void add_turned_lapel(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_mark(p, TAILOR_MARKED_COLLAR_TURNED, TAILOR_MARK_LINE, leaf, 2);
 }
 
+/** What the make may do: the fold runs on to the waist button, and the lapel with the edge below it turns over that line. */
+static void add_rolled_lapel(tailor_pattern *p, const tailor_in_draft *d, const tailor_cubic *lapel_edge)
+{
+    double place = tailor_in_place_at_level(&d->front_edge, d->waist_button_y + d->f[TAILOR_FIELD_BREAK_RISE]);
+    tailor_in_path below = tailor_in_part(&d->front_edge, place, (double)d->front_edge.count), rolled = {0, {{{{0, 0}}}}};
+    tailor_point low = tailor_in_path_start(&below);
+    below = tailor_in_reversed(&below);
+    tailor_in_append(&rolled, tailor_cubic_line(d->root, d->tip));
+    tailor_in_append(&rolled, tailor_cubic_reverse(lapel_edge));
+    for (size_t i = 0; i < below.count; i++)
+        tailor_in_append(&rolled, below.c[i]);
+    rolled = tailor_in_reflected(&rolled, d->stand_point, low);
+    tailor_in_add_line(p, TAILOR_MARKED_ROLL_LINE, TAILOR_MARK_FOLD, low, d->stand_point);
+    tailor_in_add_mark(p, TAILOR_MARKED_LAPEL_ROLLED, TAILOR_MARK_LINE, rolled.c, rolled.count);
+}
+
 static void add_fastening(tailor_pattern *p, const tailor_in_draft *d)
 {
     const double *k = d->k;
@@ -79,12 +95,8 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, hem), at(x, d->break_y - 60));
     tailor_in_add_line(p, TAILOR_MARKED_BREAK_LINE, TAILOR_MARK_FOLD, d->break_point, d->stand_point);
     add_turned_lapel(p, d);
-    if ((int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ROLL_BY_MAKE) {
-        double level = d->waist_button_y + d->f[TAILOR_FIELD_BREAK_RISE];
-        double place = tailor_in_place_at_level(&d->front_edge, level);
-        tailor_in_add_line(p, TAILOR_MARKED_ROLL_LINE, TAILOR_MARK_FOLD,
-                           tailor_path_point(d->front_edge.c, d->front_edge.count, place), d->stand_point);
-    }
+    if ((int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ROLL_BY_MAKE)
+        add_rolled_lapel(p, d, &lapel);
     tailor_in_add_line(p, TAILOR_MARKED_CENTRE_FRONT, TAILOR_MARK_LINE, centre_front(d, d->break_y), centre_front(d, d->fronts_part.y));
     tailor_in_add_line(p, TAILOR_MARKED_SCYE_LEVEL, TAILOR_MARK_LINE, at(tailor_in_x_at(&d->front_seam_fore, d->scye_line), d->scye_line), at(front, d->scye_line));
     double at_waist = tailor_in_x_at(&d->front_seam_fore, d->waist), at_seat = tailor_in_x_at(&d->front_seam_fore, d->seat);

@@ -679,6 +679,17 @@ static const tailor_in_row mark_rows[TAILOR_MARKED_COUNT] = {
          "0.1.0",
          ""},
         NAN, NAN, 0, 0, 0},
+    [TAILOR_MARKED_LAPEL_ROLLED] = {
+        {"lapel_rolled",
+         "",
+         "lapel rolled",
+         "",
+         "",
+         "common practice",
+         "Lapel as it lies when it has rolled through to the waist button.",
+         "0.1.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
     [TAILOR_MARKED_ROLL_LINE] = {
         {"roll_line",
          "",
@@ -1156,11 +1167,11 @@ static const tailor_in_row mark_rows[TAILOR_MARKED_COUNT] = {
 
 static const int16_t mark_reading_order[] = {
     1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30,
-    31, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46
+    31, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47
 };
 
 static const tailor_table mark_table = {
-    mark_rows, mark_reading_order, TAILOR_MARKED_COUNT, 46,
+    mark_rows, mark_reading_order, TAILOR_MARKED_COUNT, 47,
     TAILOR_TABLE_MARK};
 
 const tailor_table *tailor_mark_table(void)

@@ -11,7 +11,7 @@
 
 static const double scale = 1 / 8.0;
 /* On the page, mm. */
-static const double margin = 12, heading = 26, side_room = 26, label_room = 16, row_gap = 8;
+static const double margin = 12, heading = 32, side_room = 26, label_room = 16, row_gap = 8;
 enum { MOST_IN_A_ROW = 5 };
 
 struct picture {
@@ -128,13 +128,14 @@ static void draw_heading(struct tailor_in_drawing *d, const char *title)
 {
     static const char *const lines[] = {
         "Fronts as worn, the left over the right. Written beside each: how much of the chest is covered, from the",
-        "front of the scye to the break line, on the scye line and at the level of a three-button coat's top button."};
+        "front of the scye to the break line, on the scye line and at the level of a three-button coat's top button.",
+        "Thin dashes on a front that rolls by its make: the lapel when it has rolled through to the waist button."};
     char text[256];
     const double room = d->width - 2 * margin - 200 * scale - 30;
     tailor_in_drawing_group(d, "heading", "heading");
     tailor_in_text_fit(title && *title ? title : "Fronts compared", 7, 1, room, text, sizeof text);
     tailor_in_drawing_text(d, (tailor_point){margin, margin + 6.5}, letters(7, 0, 1), text);
-    for (int i = 0; i < 2; i++)
+    for (int i = 0; i < 3; i++)
         tailor_in_drawing_text(d, (tailor_point){margin, margin + 13 + 5 * i}, letters(3.4, 0, 0), lines[i]);
     tailor_in_drawing_group_end(d);
     draw_scale_bar(d, d->width - margin, margin + 6.5);

@@ -14,6 +14,8 @@ static const struct {
 } looks[] = {
     {0, "collar_turned", 0, {0, 0, 0, 0, 0}}, /* belongs to the fronts picture */
     {0, "lapel_turned", 1, {TAILOR_IN_TURNED, 1, 6.5, 0.5, 1}},
+    {0, "lapel_rolled", 1, {TAILOR_IN_TURNED, 1, 6.5, 0.6, 1}},
+    {0, "roll_line", 1, {TAILOR_IN_TURNED, 1, 6.5, 0.35, 1}},
     {TAILOR_MARK_NOTCH, "", 1, {TAILOR_IN_NOTCH, 2, 6, 1, 1}},
     {TAILOR_MARK_GRAIN, "", 1, {TAILOR_IN_GRAIN, 0, 0, 0, 2}},
     {TAILOR_MARK_BUTTON, "", 1, {TAILOR_IN_BUTTON, 0, 0, 0, 2}},

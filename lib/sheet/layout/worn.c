@@ -242,9 +242,17 @@ void tailor_in_draw_front(struct tailor_in_drawing *d, const struct tailor_in_fr
     draw_collar(d, front);
     for (int mark = 0; mark < tailor_piece_mark_count(front->pattern, front->piece); mark++) {
         path = tailor_mark_path(front->pattern, front->piece, mark, &count);
-        if (tailor_mark_kind(front->pattern, front->piece, mark) == TAILOR_MARK_FOLD)
+        if (tailor_mark_kind(front->pattern, front->piece, mark) == TAILOR_MARK_FOLD &&
+            tailor_mark_number(front->pattern, front->piece, mark) != TAILOR_MARKED_ROLL_LINE)
             tailor_in_drawing_path(d, TAILOR_IN_FOLD, path, count, 0);
     }
+    /* Where the make lets the lapel roll through: on the upper front only, or two fronts would cross. */
+    path = mark_named(front, "roll_line", &count);
+    if (upper && count)
+        tailor_in_drawing_path(d, TAILOR_IN_TURNED, path, count, 0);
+    path = mark_named(front, "lapel_rolled", &count);
+    if (upper && count)
+        tailor_in_drawing_path(d, TAILOR_IN_TURNED, path, count, 0);
 }
 
 void tailor_in_draw_holes(struct tailor_in_drawing *d, const struct tailor_in_front *front)
