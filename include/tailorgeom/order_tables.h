@@ -105,7 +105,7 @@ enum {
     TAILOR_FIELD_GORGE_SLOPE = 44,
     /** choice: Shape of the front edge at the hem. */
     TAILOR_FIELD_FRONT_CUT = 45,
-    /** mm, 115 to 170: Width of the sleeve at the cuff laid flat. */
+    /** mm, 110 to 180: Width of the sleeve at the cuff laid flat. */
     TAILOR_FIELD_CUFF_WIDTH = 46,
 };
 
@@ -169,8 +169,8 @@ enum {
     TAILOR_CONSTANT_BACK_SEAM_BEYOND = 23,
     /** mm, 15 to 60: Axis of the front seam behind the front of the scye. */
     TAILOR_CONSTANT_FRONT_SEAM_INSET = 24,
-    /** mm, 50 to 100: Least width of the sidebody at the waist; the front seam moves forward where it would be
-     *  less. */
+    /** mm, 50 to 100: Least width of the sidebody at the waist, in proportion less below chest 900; the front seam
+     *  moves forward where it would be less. */
     TAILOR_CONSTANT_SIDEBODY_LEAST = 25,
     /** mm, 0 to 8: How much longer the back is than the sidebody along the back seam, for the blade. */
     TAILOR_CONSTANT_BLADE_EASE = 26,

@@ -13,14 +13,15 @@ static void polygon(tailor_in_path *path, const tailor_point *corner, size_t cou
 static void draw_welt(tailor_in_draft *d)
 {
     const double *k = d->k;
-    double length = k[TAILOR_CONSTANT_WELT_LENGTH], height = k[TAILOR_CONSTANT_WELT_HEIGHT], rise = k[TAILOR_CONSTANT_WELT_RISE];
-    double low = d->scye_line_measured + k[TAILOR_CONSTANT_WELT_ABOVE_SCYE], from_scye = k[TAILOR_CONSTANT_WELT_FROM_SCYE];
+    double scale = fmin(d->f[TAILOR_FIELD_CHEST_GIRTH] / 900, 1); /* smaller on a boy's front */
+    double length = scale * k[TAILOR_CONSTANT_WELT_LENGTH], height = k[TAILOR_CONSTANT_WELT_HEIGHT], rise = k[TAILOR_CONSTANT_WELT_RISE];
+    double low = d->scye_line_measured + k[TAILOR_CONSTANT_WELT_ABOVE_SCYE], from_scye = scale * k[TAILOR_CONSTANT_WELT_FROM_SCYE];
     double front = d->scye_front + from_scye + length;
     tailor_in_path lapel = {1, {d->worn_edge}};
     double edge = tailor_in_place_at_level(&lapel, low + height);
     if (edge >= 0) {
         double excess = front - tailor_cubic_point(&d->worn_edge, edge).x - k[TAILOR_CONSTANT_WELT_COVERED];
-        double nearer = clamp(excess, 0, from_scye - 18), shorter = clamp(excess - nearer, 0, length - 68);
+        double nearer = clamp(excess, 0, 0.53 * from_scye), shorter = clamp(excess - nearer, 0, 0.34 * length);
         from_scye -= nearer;
         length -= shorter;
     }

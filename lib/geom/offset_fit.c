@@ -2,7 +2,7 @@
  *
  * A parallel keeps the directions of its curve, so a piece of it is known but for the lengths of its two handles.
  * They are found by Gauss-Newton so that the piece keeps the distance at three places, and it is then measured
- * at four others: a piece that strays is halved. Distances are taken to the foot on the curve, not at equal
+ * at six others: a piece that strays is halved. Distances are taken to the foot on the curve, not at equal
  * parameters, so what is measured is the distance that a ruler would show. */
 #include "offset.h"
 
@@ -75,7 +75,7 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
     if (!(leave > 0.05 * chord && leave < chord)) leave = chord / 3;
     if (!(arrive > 0.05 * chord && arrive < chord)) arrive = chord / 3;
     for (int round = 0; round < 3; round++) {
-        static const double place[7] = {0.25, 0.5, 0.75, 0.12, 0.37, 0.63, 0.88};
+        static const double place[9] = {0.25, 0.5, 0.75, 0.05, 0.95, 0.13, 0.87, 0.37, 0.63};
         *piece = (tailor_cubic){{from->at, tailor_in_along(from->at, from->way, leave), tailor_in_along(to->at, to->way, -arrive), to->at}};
         const powers shape = powers_of(piece);
         /* normal equations for the two lengths, with a touch of damping for pieces that are straight */
@@ -95,7 +95,7 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
         }
         if (worst <= tolerance) {
             bool good = true;
-            for (int k = 3; k < 7 && good; k++) {
+            for (int k = 3; k < 9 && good; k++) {
                 tailor_point normal;
                 const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t, from->t + range * place[k], &normal) - d;
                 good = fabs(miss) <= tolerance;

@@ -104,21 +104,23 @@ static bool corner_decides(const tailor_in_offset *w, int j, bool at_end)
     return w->side[at_end ? j : j > 0 ? j - 1 : w->side_count - 1].made != 0;
 }
 
-/** Is nothing of the path nearer to x, which belongs to this piece, than its distance? */
-static bool keeps_distance(const tailor_in_offset *w, const tailor_in_piece *piece, tailor_point x)
+/** Is nothing of the path nearer to x, which belongs to this piece, than its distance, less or (strictly) and the
+ *  fit's tolerance? */
+static bool keeps_distance(const tailor_in_offset *w, const tailor_in_piece *piece, tailor_point x, bool strictly)
 {
     for (int j = 0; j < w->side_count; j++) {
         const tailor_in_side *s = &w->side[j];
-        const double least = fabs(s->d) - 2 * w->tolerance;
-        if (!(least > 0) || tailor_in_box_distance2(&s->box, x) >= least * least) continue;
         const bool own = j == piece->side || j == piece->other;
+        const bool near = own || adjacent(w, j, piece->side) || (piece->other >= 0 && adjacent(w, j, piece->other));
+        const double least = fabs(s->d) + (strictly && !near ? 2 : -2) * w->tolerance;
+        if (!(least > 0) || tailor_in_box_distance2(&s->box, x) >= least * least) continue;
         if (own && (piece->other >= 0 || s->plain)) continue; /* a corner is as near as its kind makes it */
         double distance;
         const double t = tailor_cubic_nearest(s->c, x, &distance);
         if (distance >= least) continue;
         /* neighbours with another distance may be nearer about the joint itself */
         const bool in_end = t < 1e-6 || t > 1 - 1e-6;
-        if (in_end && (own || adjacent(w, j, piece->side) || (piece->other >= 0 && adjacent(w, j, piece->other)))) continue;
+        if (in_end && near) continue;
         if (in_end && corner_decides(w, j, t > 0.5)) continue;
         return false;
     }
@@ -151,7 +153,7 @@ static bool stretches(trimming *m)
             if (to - from < 1e-9) continue;
             if (m->count == MOST_STRETCHES) return false;
             const tailor_point middle = tailor_cubic_point(&piece->c, 0.5 * (from + to));
-            const bool stays = keeps_distance(w, piece, middle) && right_side(w, piece, middle);
+            const bool stays = keeps_distance(w, piece, middle, false) && right_side(w, piece, middle);
             m->all[m->count++] = (stretch){from, to, tailor_cubic_point(&piece->c, from), tailor_cubic_point(&piece->c, to), (short)i, stays, false};
             from = to;
         }
@@ -268,6 +270,19 @@ static tailor_status write_chain(trimming *m, tailor_cubic *offset, size_t capac
     return TAILOR_OK;
 }
 
+/** Is there a stretch with room beside it? At the inradius what is left has none: sides lie on one another. */
+static bool something_left(const trimming *m)
+{
+    for (int i = 0; i < m->count; i++) {
+        const stretch *s = &m->all[i];
+        const tailor_in_piece *piece = &m->w->piece[s->piece];
+        if (s->stays && tailor_in_distance(s->start, s->end) > 16 * m->w->tolerance &&
+            keeps_distance(m->w, piece, tailor_cubic_point(&piece->c, 0.5 * (s->from + s->to)), true))
+            return true;
+    }
+    return false;
+}
+
 tailor_status tailor_in_offset_trim(tailor_in_offset *w, tailor_cubic *offset, size_t capacity, size_t *needed)
 {
     trimming m;
@@ -279,12 +294,8 @@ tailor_status tailor_in_offset_trim(tailor_in_offset *w, tailor_cubic *offset, s
     double sum = 0;
     for (int i = 0; i < w->side_count; i++) sum += w->side[i].d;
     const double link = 0.05 * w->tolerance, free_side = sum >= 0 ? 1 : -1;
-    double left = 0;
-    for (int i = 0; i < m.count; i++) {
-        if (!m.all[i].stays) continue;
-        left = tailor_in_max(left, tailor_in_distance(m.all[i].start, m.all[i].end));
-        if (!m.all[i].used) follow(&m, i, link, free_side);
-    }
-    if (m.best_count == 0 && w->closed && left > 16 * w->tolerance) return TAILOR_NOT_CONVERGED;
+    for (int i = 0; i < m.count; i++)
+        if (m.all[i].stays && !m.all[i].used) follow(&m, i, link, free_side);
+    if (m.best_count == 0 && w->closed && something_left(&m)) return TAILOR_NOT_CONVERGED;
     return write_chain(&m, offset, capacity, needed);
 }

@@ -101,7 +101,7 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
     LIMIT(SCYE_SHARE_MOST) = fmax(greatest_scye(v, q), arm / K(SLEEVE_SHARE_MOST) + 0.1) / F(CHEST_GIRTH);
     VALUE(CROWN_SHARE_LEAST) = VALUE(CROWN_SHARE_MOST) = Q(CROWN_HEIGHT) / height;
     /* 0.74 (common practice) for the usual sleeve; a strong arm makes the sleeve wider, and so the crown lower. */
-    LIMIT(CROWN_SHARE_LEAST) = 0.74 - 2.4 * fmax(Q(SLEEVE_HALF_WIDTH) / Q(SCYE_LENGTH) - K(SLEEVE_SHARE), 0);
+    LIMIT(CROWN_SHARE_LEAST) = 0.74 - 3 * fmax(Q(SLEEVE_HALF_WIDTH) / Q(SCYE_LENGTH) - K(SLEEVE_SHARE), 0);
     VALUE(CROWN_HOLLOW) = crown_hollow(v);
     VALUE(SLEEVE_SHARE_MOST) = Q(SLEEVE_HALF_WIDTH) / Q(SCYE_LENGTH);
     LIMIT(SLEEVE_SHARE_MOST) = K(SLEEVE_SHARE_MOST) + 1e-6;
@@ -195,7 +195,7 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
     LIMIT(POCKET_FROM_SIDE_LEAST) = K(POCKET_FROM_SIDE) - 1e-6;
 
     VALUE(SIDEBODY_LEAST) = Q(SIDEBODY_AT_WAIST);
-    LIMIT(SIDEBODY_LEAST) = K(SIDEBODY_LEAST) - 1e-6;
+    LIMIT(SIDEBODY_LEAST) = K(SIDEBODY_LEAST) * fmin(F(CHEST_GIRTH) / 900, 1) - 1e-6;
     VALUE(HOLLOW_MOST) = Q(HOLLOW);
     LIMIT(HOLLOW_MOST) = K(HOLLOW_LIMIT) + 1e-6;
     VALUE(DART_MOST) = Q(DART_WIDTH);

@@ -45,3 +45,11 @@ double tailor_in_waist_ease_by_drop(const double *given)
     double chest = given[0], waist = given[1], chest_ease = given[2], needed = chest + chest_ease - waist - 2 * 100.0;
     return needed < 90.0 ? 90.0 : needed > 160.0 ? 160.0 : needed;
 }
+
+/* 88 (common practice), but no more than 0.098 of the chest: a boy's or a slight man's front has no room for it (own
+ * judgement). */
+double tailor_in_lapel_width_by_chest(const double *given)
+{
+    double most = 0.098 * given[0];
+    return most < 88.0 ? most : 88.0;
+}
