@@ -106,6 +106,8 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d);
 double tailor_in_belly_at(const tailor_in_draft *d, double level);
 /** x of a downward path made by tailor_path_monotone, at a level (the ends run on). */
 double tailor_in_x_at(const tailor_in_path *path, double level);
+/** Place of such a path at a level. */
+double tailor_in_place_on_seam(const tailor_in_path *path, double level);
 /** Sum of the lengths of a path. */
 double tailor_in_length(const tailor_in_path *path);
 void tailor_in_append(tailor_in_path *path, tailor_cubic c);

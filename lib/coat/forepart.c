@@ -111,7 +111,7 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
         tailor_in_add_mark(p, TAILOR_MARKED_BELLY_CUT, TAILOR_MARK_LINE, d->belly_cut.c, d->belly_cut.count);
 
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_FRONT, TAILOR_EDGE_FRONT_SEAM,
-                        tailor_in_place_at_level(&d->front_seam_fore, d->waist));
+                        tailor_in_place_on_seam(&d->front_seam_fore, d->waist));
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_SCYE, d->front_pitch_place);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BREAK, TAILOR_EDGE_FRONT_EDGE, (double)d->front_edge.count);
 }

@@ -21,8 +21,8 @@ void tailor_in_add_sidebody(tailor_pattern *p, const tailor_in_draft *d)
         tailor_in_add_mark(p, TAILOR_MARKED_HIP_POCKET, TAILOR_MARK_LINE, &d->pocket_side, 1);
 
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_BACK, TAILOR_EDGE_BACK_SEAM,
-                        tailor_in_place_at_level(&d->back_seam_side, d->waist));
+                        tailor_in_place_on_seam(&d->back_seam_side, d->waist));
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_FRONT, TAILOR_EDGE_FRONT_SEAM,
-                        (double)d->front_seam_side.count - tailor_in_place_at_level(&d->front_seam_side, d->waist));
+                        (double)d->front_seam_side.count - tailor_in_place_on_seam(&d->front_seam_side, d->waist));
     /* The undersleeve's notch is set to the top of the back seam: no mark of its own is needed here. */
 }

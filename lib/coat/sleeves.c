@@ -16,7 +16,7 @@ struct elbow { double under_upper, under_lower, top_upper, top_lower; };
 
 static struct elbow elbow_notches(const tailor_in_draft *d, const tailor_in_path *under, const tailor_in_path *top)
 {
-    struct elbow e = {tailor_in_place_at_level(under, d->elbow_level + 50), tailor_in_place_at_level(under, d->elbow_level - 50), 0, 0};
+    struct elbow e = {tailor_in_place_on_seam(under, d->elbow_level + 50), tailor_in_place_on_seam(under, d->elbow_level - 50), 0, 0};
     double upper = tailor_path_length_to(under->c, under->count, e.under_upper);
     tailor_in_path lower = tailor_in_part(under, e.under_lower, (double)under->count), reversed = tailor_in_reversed(top);
     e.top_upper = tailor_path_at_length(top->c, top->count, upper);

@@ -3,14 +3,21 @@
 
 #include "../base/fault.h"
 
-double tailor_in_x_at(const tailor_in_path *path, double level)
+double tailor_in_place_on_seam(const tailor_in_path *path, double level)
 {
     size_t i = 0;
     while (i + 1 < path->count && path->c[i].p[3].y > level)
         i++;
     const tailor_cubic *c = &path->c[i];
     /* tailor_path_monotone puts the handles at thirds of the height, so y is linear in the parameter */
-    return tailor_cubic_point(c, (level - c->p[0].y) / (c->p[3].y - c->p[0].y)).x;
+    return (double)i + (level - c->p[0].y) / (c->p[3].y - c->p[0].y);
+}
+
+double tailor_in_x_at(const tailor_in_path *path, double level)
+{
+    double place = tailor_in_place_on_seam(path, level);
+    size_t i = place < 0 ? 0 : place >= (double)path->count ? path->count - 1 : (size_t)place;
+    return tailor_cubic_point(&path->c[i], place - (double)i).x;
 }
 
 double tailor_in_length(const tailor_in_path *path) { return tailor_path_length(path->c, path->count); }

@@ -63,7 +63,10 @@ static bool runs_back(const tailor_cubic *c, double tolerance, double at[2])
 {
     const tailor_in_box box = tailor_in_hull_box(c);
     const tailor_point far = {box.x1 - box.x0, box.y1 - box.y0};
-    if (tailor_in_norm(far) <= tolerance) return false;
+    const double size = tailor_in_norm(far);
+    if (size <= tolerance) return false;
+    /* a glance: a handle well off the chord is no line */
+    if (fabs(tailor_in_cross(tailor_in_sub(c->p[3], c->p[0]), tailor_in_sub(c->p[1], c->p[0]))) > 8 * tolerance * size) return false;
     double stray = 0;
     tailor_point u = {0, 0};
     double longest = 0;
@@ -114,10 +117,14 @@ tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count,
             return TAILOR_OK;
         }
     }
+    enum { KEPT = 64 };
+    tailor_in_box boxes[KEPT]; /* of the first cubics; an outline seldom has more */
+    for (size_t i = 0; i < count && i < KEPT; i++)
+        boxes[i] = tailor_in_hull_box(&path[i]);
     for (size_t i = 0; i + 1 < count; i++) {
-        const tailor_in_box box = tailor_in_hull_box(&path[i]);
+        const tailor_in_box box = i < KEPT ? boxes[i] : tailor_in_hull_box(&path[i]);
         for (size_t j = i + 1; j < count; j++) {
-            const tailor_in_box other = tailor_in_hull_box(&path[j]);
+            const tailor_in_box other = j < KEPT ? boxes[j] : tailor_in_hull_box(&path[j]);
             if (tailor_in_boxes_apart(&box, &other, tolerance)) continue;
             const bool follows = j == i + 1, closes = closed && i == 0 && j + 1 == count;
             if ((follows && tailor_in_run_on(&path[i], &path[j])) || (closes && tailor_in_run_on(&path[j], &path[i]))) continue;

@@ -30,22 +30,29 @@ static tailor_point power_slope(const powers *c, double t)
     return (tailor_point){(3 * c->a3.x * t + 2 * c->a2.x) * t + c->a1.x, (3 * c->a3.y * t + 2 * c->a2.y) * t + c->a1.y};
 }
 
-/** Signed distance of x to the right of the curve, at the foot near t: one step of Newton's method, whose error
- *  enters the distance by its square only. */
-static double distance_right(const powers *c, tailor_point x, double low, double high, double t, tailor_point *normal)
+/** Signed distance of x to the right of the curve, at the foot near t. Newton's method, until what x lies off the
+ *  normal is less than `aside` (squared): that enters the distance by its square only. */
+static double distance_right(const powers *c, tailor_point x, double low, double high, double t, double aside,
+                             tailor_point *normal)
 {
-    tailor_point q = tailor_in_sub(x, power_point(c, t)), d1 = power_slope(c, t);
-    const tailor_point d2 = {6 * c->a3.x * t + 2 * c->a2.x, 6 * c->a3.y * t + 2 * c->a2.y};
-    const double slope = tailor_in_dot(d1, d1) - tailor_in_dot(q, d2);
-    if (slope > 0) t = tailor_in_max(low, tailor_in_min(t + tailor_in_dot(q, d1) / slope, high));
-    q = tailor_in_sub(x, power_point(c, t));
-    d1 = power_slope(c, t);
-    const double speed = tailor_in_norm(d1);
-    if (!(speed > 0)) {
+    double speed2 = 0;
+    tailor_point q = {0, 0}, d1 = {0, 0};
+    for (int step = 0; step < 6; step++) {
+        q = tailor_in_sub(x, power_point(c, t));
+        d1 = power_slope(c, t);
+        speed2 = tailor_in_dot(d1, d1);
+        const double along = tailor_in_dot(q, d1);
+        if (along * along <= aside * speed2) break;
+        const tailor_point d2 = {6 * c->a3.x * t + 2 * c->a2.x, 6 * c->a3.y * t + 2 * c->a2.y};
+        const double slope = speed2 - tailor_in_dot(q, d2), before = t;
+        t = tailor_in_max(low, tailor_in_min(t + along / (slope > 0 ? slope : speed2), high));
+        if (t == before) break;
+    }
+    if (!(speed2 > 0)) {
         *normal = (tailor_point){0, 0};
         return NAN;
     }
-    *normal = tailor_in_scale(tailor_in_right(d1), 1 / speed);
+    *normal = tailor_in_scale(tailor_in_right(d1), 1 / sqrt(speed2));
     return tailor_in_dot(q, *normal);
 }
 
@@ -68,7 +75,7 @@ static end end_at(const tailor_cubic *c, const powers *power, double t, double d
 /** Fit one piece between two ends. False if it strays by more than the tolerance. */
 static bool fit(const powers *c, double d, const end *from, const end *to, double tolerance, tailor_cubic *piece)
 {
-    const double chord = tailor_in_distance(from->at, to->at), range = to->t - from->t;
+    const double chord = tailor_in_distance(from->at, to->at), range = to->t - from->t, aside = 0.05 * tolerance * fabs(d);
     if (!(tailor_in_dot(from->way, to->way) > 0) || !(chord > 0)) return false;
     /* to begin with, the parallel's own speeds: the cubic of Hermite */
     double leave = from->speed * range / 3, arrive = to->speed * range / 3;
@@ -83,7 +90,7 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
         for (int k = 0; k < 3; k++) {
             const double s = place[k], w1 = 3 * (1 - s) * (1 - s) * s, w2 = 3 * (1 - s) * s * s;
             tailor_point normal;
-            const double miss = distance_right(c, power_point(&shape, s), from->t, to->t, from->t + range * s, &normal) - d;
+            const double miss = distance_right(c, power_point(&shape, s), from->t, to->t, from->t + range * s, aside, &normal) - d;
             const double by_leave = w1 * tailor_in_dot(normal, from->way), by_arrive = -w2 * tailor_in_dot(normal, to->way);
             m00 += by_leave * by_leave;
             m01 += by_leave * by_arrive;
@@ -97,7 +104,7 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
             bool good = true;
             for (int k = 3; k < 9 && good; k++) {
                 tailor_point normal;
-                const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t, from->t + range * place[k], &normal) - d;
+                const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t, from->t + range * place[k], aside, &normal) - d;
                 good = fabs(miss) <= tolerance;
             }
             if (good) return true;

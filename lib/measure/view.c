@@ -1,40 +1,53 @@
 #include "view.h"
 
+#include <string.h>
+
+#include "../pattern/block.h"
+
+/** Is a number one of a table of that size? (0 stands for a name that no table has.) */
+static int known(int number, int size) { return number > 0 && number < size; }
+
+static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *piece)
+{
+    const tailor_pattern *pattern = v->pattern;
+    const tailor_cubic *cubics = TAILOR_IN_SEE(pattern, tailor_cubic, TAILOR_IN_CUBICS);
+    const struct tailor_in_edge *edges = TAILOR_IN_SEE(pattern, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
+    for (const struct tailor_in_edge *edge = edges; edge < edges + piece->edge_count; edge++)
+        if (known(edge->number, TAILOR_EDGE_COUNT)) {
+            struct tailor_in_run run = {cubics + edge->first_cubic, (size_t)edge->cubic_count};
+            v->edge[piece->number][edge->number] = run;
+            v->length[piece->number][edge->number] = tailor_path_length(run.c, run.count);
+        }
+    const struct tailor_in_mark *marks = TAILOR_IN_SEE(pattern, struct tailor_in_mark, TAILOR_IN_MARKS) + piece->first_mark;
+    for (const struct tailor_in_mark *mark = marks; mark < marks + piece->mark_count; mark++)
+        if (known(mark->number, TAILOR_MARKED_COUNT))
+            v->mark[piece->number][mark->number] = (struct tailor_in_run){cubics + mark->first_cubic, (size_t)mark->cubic_count};
+    const struct tailor_in_named_point *points =
+        TAILOR_IN_SEE(pattern, struct tailor_in_named_point, TAILOR_IN_POINTS) + piece->first_point;
+    for (const struct tailor_in_named_point *point = points; point < points + piece->point_count; point++)
+        if (known(point->number, TAILOR_POINT_COUNT))
+            v->point[piece->number][point->number] = point->at;
+}
+
 int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields, const double *constants)
 {
+    memset(v, 0, sizeof *v); /* runs of nothing */
     v->pattern = pattern;
     v->f = fields;
     v->k = constants;
     for (int i = 0; i < TAILOR_PIECE_COUNT; i++) {
         v->piece[i] = -1;
-        for (int j = 0; j < TAILOR_EDGE_COUNT; j++) {
-            v->edge[i][j] = (struct tailor_in_run){NULL, 0};
+        for (int j = 0; j < TAILOR_EDGE_COUNT; j++)
             v->length[i][j] = NAN;
-        }
-        for (int j = 0; j < TAILOR_MARKED_COUNT; j++)
-            v->mark[i][j] = (struct tailor_in_run){NULL, 0};
         for (int j = 0; j < TAILOR_POINT_COUNT; j++)
             v->point[i][j] = (tailor_point){NAN, NAN};
     }
-    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
-        int number = tailor_piece_number(pattern, i);
-        if (number <= 0 || number >= TAILOR_PIECE_COUNT)
-            continue;
-        v->piece[number] = i;
-        for (int j = 0; j < tailor_piece_edge_count(pattern, i); j++) {
-            struct tailor_in_run run;
-            run.c = tailor_edge_path(pattern, i, j, &run.count);
-            v->edge[number][tailor_edge_number(pattern, i, j)] = run;
-            v->length[number][tailor_edge_number(pattern, i, j)] = tailor_path_length(run.c, run.count);
+    const struct tailor_in_piece *pieces = TAILOR_IN_SEE(pattern, struct tailor_in_piece, TAILOR_IN_PIECES);
+    for (int i = 0; i < pattern->count[TAILOR_IN_PIECES]; i++)
+        if (known(pieces[i].number, TAILOR_PIECE_COUNT)) {
+            v->piece[pieces[i].number] = i;
+            view_piece(v, &pieces[i]);
         }
-        for (int j = 0; j < tailor_piece_mark_count(pattern, i); j++) {
-            struct tailor_in_run run;
-            run.c = tailor_mark_path(pattern, i, j, &run.count);
-            v->mark[number][tailor_mark_number(pattern, i, j)] = run;
-        }
-        for (int j = 0; j < tailor_piece_point_count(pattern, i); j++)
-            v->point[number][tailor_point_number(pattern, i, j)] = tailor_point_place(pattern, i, j);
-    }
     for (int i = TAILOR_PIECE_BACK; i <= TAILOR_PIECE_UNDER_COLLAR; i++)
         if (v->piece[i] < 0)
             return 0;
