@@ -62,6 +62,23 @@ static tailor_status draft(tailor_in_draft *d)
     return status;
 }
 
+tailor_status tailor_in_coat_draft(const double *f, const double *k, void *block, tailor_allocator memory,
+                                   tailor_pattern **pattern, tailor_fault *fault)
+{
+    tailor_in_draft work;
+    work.f = f;
+    work.k = k;
+    work.fault = fault;
+    tailor_status status = draft(&work);
+    if (status != TAILOR_OK)
+        return status;
+    tailor_pattern *made = tailor_in_coat_assemble(&work, block, memory);
+    if (!made)
+        return tailor_in_fault_plain(fault, TAILOR_INTERNAL, "the pattern block is too small for this coat");
+    *pattern = made;
+    return TAILOR_OK;
+}
+
 tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants, size_t constant_count,
                                 const tailor_allocator *allocator, tailor_pattern **pattern, tailor_fault *fault)
 {
@@ -72,24 +89,12 @@ tailor_status tailor_coat_draft(const double *fields, size_t field_count, const 
     tailor_status status = tailor_in_order_accept(fields, field_count, constants, constant_count, f, k, fault);
     if (status != TAILOR_OK)
         return status;
-
-    tailor_in_draft work;
-    work.f = f;
-    work.k = k;
-    work.fault = fault;
-    status = draft(&work);
-    if (status != TAILOR_OK)
-        return status;
-
     tailor_allocator memory = tailor_in_allocator(allocator);
     void *block = memory.allocate(memory.user, tailor_in_coat_bytes());
     if (!block)
         return tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the pattern");
-    tailor_pattern *made = tailor_in_coat_assemble(&work, block, memory);
-    if (!made) {
+    status = tailor_in_coat_draft(f, k, block, memory, pattern, fault);
+    if (status != TAILOR_OK)
         memory.release(memory.user, block);
-        return tailor_in_fault_plain(fault, TAILOR_INTERNAL, "the pattern block is too small for this coat");
-    }
-    *pattern = made;
-    return TAILOR_OK;
+    return status;
 }

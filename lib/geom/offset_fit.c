@@ -105,7 +105,8 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
             for (int k = 3; k < 9 && good; k++) {
                 tailor_point normal;
                 const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t, from->t + range * place[k], aside, &normal) - d;
-                good = fabs(miss) <= tolerance;
+                /* and how fast it grows: so that nothing hides between the places */
+                good = fabs(miss) <= tolerance && 0.05 * fabs(tailor_in_dot(power_slope(&shape, place[k]), normal)) <= tolerance;
             }
             if (good) return true;
         }

@@ -1,4 +1,5 @@
 /* The one body that measures a coat: a view of it, its quantities, its checks. */
+#include "body.h"
 #include "view.h"
 
 #include "../base/fault.h"
@@ -29,6 +30,30 @@ static int failing(const double *value, const double *limit)
     return 0;
 }
 
+tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q, double *value,
+                                     double *limit, tailor_fault *fault)
+{
+    struct tailor_in_view view;
+    if (!tailor_in_view_coat(&view, pattern, f, k))
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "the pattern is not a drafted coat: a piece is missing");
+    const tailor_table *table = tailor_check_table();
+    for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
+        const tailor_in_row *row = tailor_in_table_row(table, i);
+        value[i] = NAN;
+        limit[i] = !row ? (double)NAN : row->sense > 0 ? row->high : row->low;
+    }
+    tailor_in_measure_quantities(&view, q);
+    tailor_in_measure_checks(&view, q, value, limit);
+
+    int check = failing(value, limit);
+    if (!check)
+        return TAILOR_OK;
+    int most = tailor_check_sense(check) > 0;
+    return tailor_in_fault(fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check],
+                           most ? limit[check] : NAN,
+                           most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
+}
+
 static void copy_row(double *to, size_t to_count, const double *from, size_t from_count)
 {
     for (size_t i = 0; i < to_count; i++)
@@ -46,26 +71,11 @@ tailor_status tailor_coat_measure(const tailor_pattern *pattern, const double *f
     tailor_status status = tailor_in_order_accept(fields, field_count, constants, constant_count, f, k, fault);
     if (status != TAILOR_OK)
         return status;
-
-    struct tailor_in_view view;
-    if (!tailor_in_view_coat(&view, pattern, f, k))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "the pattern is not a drafted coat: a piece is missing");
-    const tailor_table *table = tailor_check_table();
-    for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
-        value[i] = NAN;
-        limit[i] = tailor_check_sense(i) > 0 ? tailor_table_high(table, i) : tailor_table_low(table, i);
-    }
-    tailor_in_measure_quantities(&view, q);
-    tailor_in_measure_checks(&view, q, value, limit);
+    status = tailor_in_coat_measure(pattern, f, k, q, value, limit, fault);
+    if (status != TAILOR_OK && status != TAILOR_CHECK_FAILED)
+        return status;
     copy_row(quantities, quantity_count, q, TAILOR_QUANTITY_COUNT);
     copy_row(check_values, check_count, value, TAILOR_CHECK_COUNT);
     copy_row(check_limits, check_count, limit, TAILOR_CHECK_COUNT);
-
-    int check = failing(value, limit);
-    if (!check)
-        return TAILOR_OK;
-    int most = tailor_check_sense(check) > 0;
-    return tailor_in_fault(fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check],
-                           most ? limit[check] : NAN,
-                           most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
+    return status;
 }
