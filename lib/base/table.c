@@ -3,13 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-const tailor_in_row *tailor_in_table_row(const tailor_table *table, int number)
-{
-    if (!table || number < 1 || number >= table->size || !table->rows[number].texts[0])
-        return NULL;
-    return &table->rows[number];
-}
-
 int tailor_table_size(const tailor_table *table)
 {
     return table ? table->size : 0;

@@ -29,7 +29,7 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d)
         heading = add(times(d->inward, sin(bend)), times(d->up, cos(bend)));
         end = add(along(centre, d->inward, -radius * cos(bend)), times(d->up, radius * sin(bend)));
         double handle = 4.0 / 3 * tan(bend / 4) * radius;
-        arc = tailor_cubic_hermite(d->neck_point, times(d->up, handle), end, times(heading, handle));
+        arc = tailor_in_hermite(d->neck_point, times(d->up, handle), end, times(heading, handle));
         if (i == 0)
             radius *= back_neck / tailor_cubic_length(&arc);
     }
@@ -53,12 +53,12 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d)
 
     /* Leaf edge: behind the neck an arc about the neck edge's centre; from a place behind the shoulder one clean hollow down
      * to the collar point, which it leaves between the chord and the direction of an arc. Cut where it passes the shoulder. */
-    tailor_cubic behind = tailor_cubic_hermite(d->leaf_at_shoulder, times(d->up, leaf_handle), leaf_back, times(heading, leaf_handle));
+    tailor_cubic behind = tailor_in_hermite(d->leaf_at_shoulder, times(d->up, leaf_handle), leaf_back, times(heading, leaf_handle));
     behind = tailor_cubic_part(&behind, LEAF_JOIN, 1);
     tailor_point join = behind.p[0], run_on = tailor_cubic_direction(&behind, 0);
     tailor_point chord = unit(sub(join, d->collar_point)), arc_leaves = sub(times(chord, 2 * dot(chord, run_on)), run_on);
     double reach = distance(join, d->collar_point);
-    tailor_cubic front = tailor_cubic_hermite(d->collar_point, times(unit(add(chord, arc_leaves)), 0.30 * reach), join,
+    tailor_cubic front = tailor_in_hermite(d->collar_point, times(unit(add(chord, arc_leaves)), 0.30 * reach), join,
                                               times(run_on, 0.36 * reach));
     double place[3];
     size_t found = 0;
@@ -72,7 +72,7 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d)
     /* Crease: the break line produced, rising from the stand at the neck point to the full stand at the centre back. */
     double run = distance(d->stand_point, crease_back) / 3;
     d->crease.count = 0;
-    tailor_in_append(&d->crease, tailor_cubic_line(d->gorge_crossing, d->stand_point));
-    tailor_in_append(&d->crease, tailor_cubic_hermite(d->stand_point, times(d->up, run), crease_back, times(heading, run)));
+    tailor_in_append(&d->crease, tailor_in_line(d->gorge_crossing, d->stand_point));
+    tailor_in_append(&d->crease, tailor_in_hermite(d->stand_point, times(d->up, run), crease_back, times(heading, run)));
     return TAILOR_OK;
 }

@@ -12,7 +12,7 @@ static tailor_point plumb_edge(const tailor_in_draft *d, double level)
 static void append_plumb(tailor_in_draft *d, double from)
 {
     if (d->belly <= 0) {
-        tailor_in_append(&d->front_edge, tailor_cubic_line(plumb_edge(d, from), d->break_point));
+        tailor_in_append(&d->front_edge, tailor_in_line(plumb_edge(d, from), d->break_point));
         return;
     }
     /* Break point and start lie on different pieces of the belly's line: take what is between them. */
@@ -31,7 +31,7 @@ static void append_plumb(tailor_in_draft *d, double from)
     for (size_t i = 0; i < part.count; i++)
         tailor_in_append(&d->front_edge, part.c[i]);
     if (d->break_y > d->scye_line) /* the belly's line begins at the scye line; above it the edge is plumb */
-        tailor_in_append(&d->front_edge, tailor_cubic_line(plumb_edge(d, d->scye_line), d->break_point));
+        tailor_in_append(&d->front_edge, tailor_in_line(plumb_edge(d, d->scye_line), d->break_point));
     d->front_edge.c[d->front_edge.count - 1].p[3] = d->break_point;
 }
 
@@ -67,7 +67,7 @@ static tailor_status cut_round(tailor_in_draft *d, double last_button)
     double height = cross - d->front_hem, width = centre.x - hem.x;
 
     /* Upwards: hem, centre front, last button, start of the round. */
-    tailor_cubic round = tailor_cubic_hermite(centre, at(-slope_centre * 0.46 * height, -0.46 * height), hem,
+    tailor_cubic round = tailor_in_hermite(centre, at(-slope_centre * 0.46 * height, -0.46 * height), hem,
                                               at(-0.62 * width, -0.015 * width));
     tailor_in_append(&d->front_edge, tailor_cubic_reverse(&round));
     tailor_in_append(&d->front_edge, fall(centre, slope_centre, in, slope_in));

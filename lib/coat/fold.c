@@ -104,7 +104,7 @@ static void draw_back_neck(tailor_in_draft *d, tailor_point leaves_neck)
     /* The curve's middle (t = 1/2) is the place at 0.6 of the width: both handles follow. */
     double end = (4 * rise - 8 * lift) / (3 * arrive.y);
     double begin = (0.8 * width + 3 * end * arrive.x) / 3;
-    d->back_neck = tailor_cubic_hermite(at(0, 0), at(begin, 0), d->back_neck_point, times(arrive, end));
+    d->back_neck = tailor_in_hermite(at(0, 0), at(begin, 0), d->back_neck_point, times(arrive, end));
 }
 
 tailor_status tailor_in_draft_fold(tailor_in_draft *d)
@@ -154,8 +154,8 @@ tailor_status tailor_in_draft_fold(tailor_in_draft *d)
         return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_GORGE_DEPTH,
                                 "%n %v%u puts the gorge too near the neck point: give a greater gorge_depth");
     d->gorge.count = 0;
-    tailor_in_append(&d->gorge, tailor_cubic_line(d->root, d->gorge_corner));
-    tailor_in_append(&d->gorge, tailor_cubic_hermite(d->gorge_corner, times(to_neck, 0.36), d->neck_point,
+    tailor_in_append(&d->gorge, tailor_in_line(d->root, d->gorge_corner));
+    tailor_in_append(&d->gorge, tailor_in_hermite(d->gorge_corner, times(to_neck, 0.36), d->neck_point,
                                                      times(d->up, 0.36 * upward)));
 
     double belly = high ? k[TAILOR_CONSTANT_LAPEL_BELLY_HIGH] : k[TAILOR_CONSTANT_LAPEL_BELLY];

@@ -4,12 +4,12 @@
 /** The lapel as it lies on the chest: gorge from the break line to the tip, edge to the break point, break line. */
 static void add_turned_lapel(tailor_pattern *p, const tailor_in_draft *d)
 {
-    tailor_cubic lapel[4] = {tailor_cubic_line(d->gorge_crossing, d->worn_root), tailor_cubic_line(d->worn_root, d->worn_tip),
-                             d->worn_edge, tailor_cubic_line(d->break_point, d->gorge_crossing)};
+    tailor_cubic lapel[4] = {tailor_in_line(d->gorge_crossing, d->worn_root), tailor_in_line(d->worn_root, d->worn_tip),
+                             d->worn_edge, tailor_in_line(d->break_point, d->gorge_crossing)};
     tailor_in_add_mark(p, TAILOR_MARKED_LAPEL_TURNED, TAILOR_MARK_LINE, lapel, 4);
 
     /* The collar's leaf in front of the shoulder: end, leaf edge as far as the shoulder. */
-    tailor_cubic leaf[2] = {tailor_cubic_line(d->root, d->collar_point), d->collar_leaf.c[0]};
+    tailor_cubic leaf[2] = {tailor_in_line(d->root, d->collar_point), d->collar_leaf.c[0]};
     tailor_path_reflect(leaf, 2, d->stand_point, d->break_point, leaf);
     tailor_in_add_mark(p, TAILOR_MARKED_COLLAR_TURNED, TAILOR_MARK_LINE, leaf, 2);
 }
@@ -21,7 +21,7 @@ static void add_rolled_lapel(tailor_pattern *p, const tailor_in_draft *d, const 
     tailor_in_path below = tailor_in_part(&d->front_edge, place, (double)d->front_edge.count), rolled = {0, {{{{0, 0}}}}};
     tailor_point low = tailor_in_path_start(&below);
     below = tailor_in_reversed(&below);
-    tailor_in_append(&rolled, tailor_cubic_line(d->root, d->tip));
+    tailor_in_append(&rolled, tailor_in_line(d->root, d->tip));
     tailor_in_append(&rolled, tailor_cubic_reverse(lapel_edge));
     for (size_t i = 0; i < below.count; i++)
         tailor_in_append(&rolled, below.c[i]);
@@ -77,7 +77,7 @@ static void add_points(tailor_pattern *p, const tailor_in_draft *d)
 
 void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
 {
-    tailor_cubic lapel = d->worn_edge, step = tailor_cubic_line(d->tip, d->root);
+    tailor_cubic lapel = d->worn_edge, step = tailor_in_line(d->tip, d->root);
     tailor_path_reflect(&lapel, 1, d->stand_point, d->break_point, &lapel);
     lapel = tailor_cubic_reverse(&lapel);
     tailor_in_add_piece(p, TAILOR_PIECE_FOREPART, 2, 1, TAILOR_SIDE_RIGHT, "cloth");

@@ -5,7 +5,7 @@
 static tailor_cubic hem(tailor_point a, tailor_point from, tailor_point b, tailor_point to)
 {
     double width = distance(a, b) / 3;
-    return tailor_cubic_hermite(a, times(from, width), b, times(to, width));
+    return tailor_in_hermite(a, times(from, width), b, times(to, width));
 }
 
 tailor_status tailor_in_draft_hem(tailor_in_draft *d)

@@ -5,7 +5,7 @@ static void polygon(tailor_in_path *path, const tailor_point *corner, size_t cou
 {
     path->count = 0;
     for (size_t i = 0; i < count; i++)
-        tailor_in_append(path, tailor_cubic_line(corner[i], corner[(i + 1) % count]));
+        tailor_in_append(path, tailor_in_line(corner[i], corner[(i + 1) % count]));
 }
 
 /** Breast welt: a parallelogram rising to the sleeve. A wide lapel that would cover more of it than it may pushes it
@@ -20,7 +20,7 @@ static void draw_welt(tailor_in_draft *d)
     tailor_in_path lapel = {1, {d->worn_edge}};
     double edge = tailor_in_place_at_level(&lapel, low + height);
     if (edge >= 0) {
-        double excess = front - tailor_cubic_point(&d->worn_edge, edge).x - k[TAILOR_CONSTANT_WELT_COVERED];
+        double excess = front - tailor_in_point(&d->worn_edge, edge).x - k[TAILOR_CONSTANT_WELT_COVERED];
         double nearer = clamp(excess, 0, 0.53 * from_scye), shorter = clamp(excess - nearer, 0, 0.34 * length);
         from_scye -= nearer;
         length -= shorter;
@@ -43,11 +43,11 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
     double seam = tailor_in_x_at(&d->front_seam_fore, mouth);
     d->pocket_crosses = seam > front - length + 1;
     double on_fore = d->pocket_crosses ? front - seam : length;
-    d->pocket_fore = tailor_cubic_line(at(front, mouth), at(front - on_fore, mouth));
+    d->pocket_fore = tailor_in_line(at(front, mouth), at(front - on_fore, mouth));
     if (d->pocket_crosses) {
         double side = tailor_in_x_at(&d->front_seam_side, mouth);
         double behind = tailor_in_x_at(&d->back_seam_side, mouth) + k[TAILOR_CONSTANT_POCKET_FROM_SIDE];
-        d->pocket_side = tailor_cubic_line(at(side, mouth), at(fmax(side - (length - on_fore), behind), mouth));
+        d->pocket_side = tailor_in_line(at(side, mouth), at(fmax(side - (length - on_fore), behind), mouth));
     }
 
     /* Dart: plumb, a spindle from below the scye line to the pocket. */
@@ -63,7 +63,7 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
         tailor_in_append(&d->dart_shape, left[1]);
         tailor_in_path right = tailor_in_reflected(&d->dart_shape, at(x, 0), at(x, 1));
         right = tailor_in_reversed(&right);
-        tailor_in_append(&d->dart_shape, tailor_cubic_line(at(x - below, mouth), at(x + below, mouth)));
+        tailor_in_append(&d->dart_shape, tailor_in_line(at(x - below, mouth), at(x + below, mouth)));
         tailor_in_append(&d->dart_shape, right.c[0]);
         tailor_in_append(&d->dart_shape, right.c[1]);
     }
@@ -75,8 +75,8 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
     double opening = k[TAILOR_CONSTANT_BELLY_CUT_SHARE] * d->belly;
     if (opening > 0.5) {
         tailor_point side = at(fmax(seam, front - length) + 12, mouth);
-        tailor_in_append(&d->belly_cut, tailor_cubic_line(at(x, mouth), side));
-        tailor_in_append(&d->belly_cut, tailor_cubic_line(side, at(x, mouth - opening)));
+        tailor_in_append(&d->belly_cut, tailor_in_line(at(x, mouth), side));
+        tailor_in_append(&d->belly_cut, tailor_in_line(side, at(x, mouth - opening)));
     }
     return TAILOR_OK;
 }

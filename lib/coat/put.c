@@ -13,7 +13,7 @@ void tailor_in_add_backwards(tailor_pattern *p, int edge, const tailor_in_path *
 
 void tailor_in_add_line(tailor_pattern *p, int mark, int kind, tailor_point a, tailor_point b)
 {
-    tailor_cubic line = tailor_cubic_line(a, b);
+    tailor_cubic line = tailor_in_line(a, b);
     tailor_in_add_mark(p, mark, kind, &line, 1);
 }
 
@@ -24,12 +24,14 @@ void tailor_in_add_level(tailor_pattern *p, int mark, double level, const tailor
 
 void tailor_in_add_notch(tailor_pattern *p, const tailor_in_draft *d, int mark, int edge, double place)
 {
-    int piece = tailor_pattern_piece_count(p) - 1;
-    for (int i = 0; i < tailor_piece_edge_count(p, piece); i++) {
-        if (tailor_edge_number(p, piece, i) != edge)
+    const struct tailor_in_piece *piece =
+        TAILOR_IN_SEE(p, struct tailor_in_piece, TAILOR_IN_PIECES) + p->count[TAILOR_IN_PIECES] - 1;
+    const struct tailor_in_edge *edges = TAILOR_IN_SEE(p, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
+    for (int i = 0; i < piece->edge_count; i++) {
+        if (edges[i].number != edge)
             continue;
-        size_t count;
-        const tailor_cubic *path = tailor_edge_path(p, piece, i, &count);
+        const tailor_cubic *path = TAILOR_IN_SEE(p, tailor_cubic, TAILOR_IN_CUBICS) + edges[i].first_cubic;
+        size_t count = (size_t)edges[i].cubic_count;
         tailor_point on = tailor_path_point(path, count, place), heading = tailor_path_direction(path, count, place);
         tailor_in_add_line(p, mark, TAILOR_MARK_NOTCH, on, along(on, left_of(heading), d->k[TAILOR_CONSTANT_NOTCH_LENGTH]));
     }

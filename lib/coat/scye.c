@@ -19,8 +19,8 @@ tailor_status tailor_in_draft_scye(tailor_in_draft *d)
     d->cross_back = middle;
     d->scye_back.count = 0;
     tailor_in_append(&d->scye_back,
-                     tailor_cubic_hermite(end, times(square, 0.40 * upper), middle, at(0, -0.38 * upper)));
-    tailor_in_append(&d->scye_back, tailor_cubic_hermite(middle, at(0, -0.35 * lower), top, times(out, 0.30 * lower)));
+                     tailor_in_hermite(end, times(square, 0.40 * upper), middle, at(0, -0.38 * upper)));
+    tailor_in_append(&d->scye_back, tailor_in_hermite(middle, at(0, -0.35 * lower), top, times(out, 0.30 * lower)));
 
     /* Sidebody: from the back seam under the arm to the front seam. */
     tailor_point side_top = tailor_in_path_start(&d->back_seam_side);
@@ -35,8 +35,8 @@ tailor_status tailor_in_draft_scye(tailor_in_draft *d)
                                 "%n %v%u with this cross_chest leaves no room under the arm");
     d->scye_bottom = bottom;
     d->scye_side.count = 0;
-    tailor_in_append(&d->scye_side, tailor_cubic_hermite(side_top, times(onward, 0.55 * down), bottom, at(0.5 * across, 0)));
-    tailor_in_append(&d->scye_side, tailor_cubic_hermite(bottom, at(ahead / 3, 0), front, times(rising, ahead / 3)));
+    tailor_in_append(&d->scye_side, tailor_in_hermite(side_top, times(onward, 0.55 * down), bottom, at(0.5 * across, 0)));
+    tailor_in_append(&d->scye_side, tailor_in_hermite(bottom, at(ahead / 3, 0), front, times(rising, ahead / 3)));
 
     /* Forepart: shoulder end, plumb at the front of scye, turning under to the front seam. */
     tailor_point begin = d->front_shoulder_end, plumb = at(d->scye_front, low + d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line);
@@ -49,8 +49,8 @@ tailor_status tailor_in_draft_scye(tailor_in_draft *d)
                                 "%n %v%u leaves no room for the front of the scye: give a greater scye_depth or scye_drop");
     d->scye_plumb = plumb;
     d->scye_fore.count = 0;
-    tailor_in_append(&d->scye_fore, tailor_cubic_hermite(begin, times(leave, 0.40 * height), plumb, at(0, -0.42 * height)));
-    tailor_in_append(&d->scye_fore, tailor_cubic_hermite(plumb, at(0, -0.58 * turn), front, times(arrive, 0.52 * width)));
+    tailor_in_append(&d->scye_fore, tailor_in_hermite(begin, times(leave, 0.40 * height), plumb, at(0, -0.42 * height)));
+    tailor_in_append(&d->scye_fore, tailor_in_hermite(plumb, at(0, -0.58 * turn), front, times(arrive, 0.52 * width)));
 
     d->scye_length = tailor_in_length(&d->scye_back) + tailor_in_length(&d->scye_side) + tailor_in_length(&d->scye_fore);
     return TAILOR_OK;

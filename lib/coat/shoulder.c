@@ -98,8 +98,8 @@ static double over_shoulder(const tailor_in_draft *d)
 {
     tailor_point centre = at(d->k[TAILOR_CONSTANT_CENTRE_BACK_AT_SCYE], d->scye_line_measured);
     tailor_point front = at(d->scye_front, d->scye_line_measured);
-    return distance(centre, tailor_cubic_point(&d->back_shoulder, 0.5)) +
-           distance(front, tailor_cubic_point(&d->front_shoulder, 0.5));
+    return distance(centre, tailor_in_point(&d->back_shoulder, 0.5)) +
+           distance(front, tailor_in_point(&d->front_shoulder, 0.5));
 }
 
 static double over_shoulder_missed(const void *with, double slope)

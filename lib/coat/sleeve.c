@@ -55,7 +55,7 @@ static tailor_cubic under_last(const tailor_in_draft *d, double across)
     tailor_point from = tailor_in_path_end(&d->under_crown), to = at(from.x + across, d->back_pitch_height);
     double reach = distance(from, to);
     tailor_point leave = tailor_in_direction_end(&d->under_crown), arrive = unit(at(0.30, 1));
-    return tailor_cubic_hermite(from, times(leave, 0.33 * reach), to, times(arrive, 0.33 * reach));
+    return tailor_in_hermite(from, times(leave, 0.33 * reach), to, times(arrive, 0.33 * reach));
 }
 
 struct under_goal { const tailor_in_draft *d; double length; };
@@ -98,9 +98,9 @@ static void draw_crown(const tailor_in_draft *d, struct crown_try try, tailor_in
     double back_height = top.y - hind.y, front_height = top.y - pitch;
     tailor_point between = at(0.115 * width, pitch + 0.40 * front_height), slope = at(-0.36, -1);
     crown->count = 0;
-    tailor_in_append(crown, tailor_cubic_hermite(hind, times(leave, 0.42 * back_height), top, at(-0.38 * try.roundness * (hind.x - top.x), 0)));
-    tailor_in_append(crown, tailor_cubic_hermite(top, at(-0.46 * try.roundness * top.x, 0), between, times(slope, 0.26 * front_height)));
-    tailor_in_append(crown, tailor_cubic_hermite(between, times(slope, 0.16 * front_height), fore, times(arrive, 0.9 * pitch)));
+    tailor_in_append(crown, tailor_in_hermite(hind, times(leave, 0.42 * back_height), top, at(-0.38 * try.roundness * (hind.x - top.x), 0)));
+    tailor_in_append(crown, tailor_in_hermite(top, at(-0.46 * try.roundness * top.x, 0), between, times(slope, 0.26 * front_height)));
+    tailor_in_append(crown, tailor_in_hermite(between, times(slope, 0.16 * front_height), fore, times(arrive, 0.9 * pitch)));
 }
 
 static void crown_lengths(const tailor_in_draft *d, struct crown_try try, double *behind, double *before)

@@ -31,7 +31,7 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const str
     for (size_t i = 0; i < d->crown_tail.count; i++)
         tailor_in_append(&crown, d->crown_tail.c[i]);
     crown = turned(&crown);
-    tailor_cubic cuff = tailor_cubic_line(tailor_in_path_end(&hind), tailor_in_path_end(&fore));
+    tailor_cubic cuff = tailor_in_line(tailor_in_path_end(&hind), tailor_in_path_end(&fore));
     tailor_in_add_piece(p, TAILOR_PIECE_TOPSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
     tailor_in_add_path(p, TAILOR_EDGE_HINDARM_SEAM, &hind);
     tailor_in_add_edge(p, TAILOR_EDGE_CUFF, &cuff, 1);
@@ -70,7 +70,7 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const str
 
 static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const struct elbow *hindarm, const struct elbow *forearm)
 {
-    tailor_cubic cuff = tailor_cubic_line(tailor_in_path_end(&d->fore_under), tailor_in_path_end(&d->hind_under));
+    tailor_cubic cuff = tailor_in_line(tailor_in_path_end(&d->fore_under), tailor_in_path_end(&d->hind_under));
     tailor_in_add_piece(p, TAILOR_PIECE_UNDERSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
     tailor_in_add_path(p, TAILOR_EDGE_FOREARM_SEAM, &d->fore_under);
     tailor_in_add_edge(p, TAILOR_EDGE_CUFF, &cuff, 1);

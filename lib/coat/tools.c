@@ -17,7 +17,7 @@ double tailor_in_x_at(const tailor_in_path *path, double level)
 {
     double place = tailor_in_place_on_seam(path, level);
     size_t i = place < 0 ? 0 : place >= (double)path->count ? path->count - 1 : (size_t)place;
-    return tailor_cubic_point(&path->c[i], place - (double)i).x;
+    return tailor_in_point(&path->c[i], place - (double)i).x;
 }
 
 double tailor_in_length(const tailor_in_path *path) { return tailor_path_length(path->c, path->count); }

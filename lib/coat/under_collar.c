@@ -4,7 +4,7 @@
 void tailor_in_add_under_collar(tailor_pattern *p, const tailor_in_draft *d)
 {
     tailor_point neck_back = tailor_in_path_end(&d->collar_neck), leaf_back = tailor_in_path_end(&d->collar_leaf);
-    tailor_cubic centre = tailor_cubic_line(leaf_back, neck_back), end = tailor_cubic_line(d->root, d->collar_point);
+    tailor_cubic centre = tailor_in_line(leaf_back, neck_back), end = tailor_in_line(d->root, d->collar_point);
     tailor_in_add_piece(p, TAILOR_PIECE_UNDER_COLLAR, 2, 1, TAILOR_SIDE_RIGHT, "melton");
     tailor_in_add_edge(p, TAILOR_EDGE_CENTRE_BACK, &centre, 1);
     tailor_in_add_backwards(p, TAILOR_EDGE_NECK, &d->collar_neck);

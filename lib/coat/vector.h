@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#include <tailorgeom/geom.h>
+#include "../geom/kernel.h"
 
 #define TAILOR_IN_RADIANS (3.14159265358979323846 / 180.0)
 

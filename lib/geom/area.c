@@ -27,7 +27,7 @@ static void add_moments(const tailor_cubic *c, tailor_point o, double sums[6])
 {
     for (int k = 0; k < 6; k++) {
         const double t = 0.5 + 0.5 * node6[k];
-        const tailor_point p = tailor_in_sub(tailor_cubic_point(c, t), o), d = tailor_in_scale(tailor_cubic_derivative(c, t), weight6[k]);
+        const tailor_point p = tailor_in_sub(tailor_in_point(c, t), o), d = tailor_in_scale(tailor_in_derivative(c, t), weight6[k]);
         const double turn = tailor_in_cross(p, d); /* twice the area swept from o; p's powers are homogeneous, so: */
         sums[0] += turn / 2;
         sums[1] += turn * p.x / 3;

@@ -1,15 +1,16 @@
 /* One cubic: made, evaluated, cut, turned round, boxed. */
 #include "kernel.h"
 
-tailor_cubic tailor_cubic_line(tailor_point a, tailor_point b)
-{
-    return (tailor_cubic){{a, tailor_in_mix(a, b, 1.0 / 3), tailor_in_mix(a, b, 2.0 / 3), b}};
-}
+tailor_cubic tailor_cubic_line(tailor_point a, tailor_point b) { return tailor_in_line(a, b); }
 
 tailor_cubic tailor_cubic_hermite(tailor_point a, tailor_point leave, tailor_point b, tailor_point arrive)
 {
-    return (tailor_cubic){{a, tailor_in_add(a, leave), tailor_in_sub(b, arrive), b}};
+    return tailor_in_hermite(a, leave, b, arrive);
 }
+
+tailor_point tailor_cubic_point(const tailor_cubic *c, double t) { return tailor_in_point(c, t); }
+
+tailor_point tailor_cubic_derivative(const tailor_cubic *c, double t) { return tailor_in_derivative(c, t); }
 
 /** Cosine and sine of degrees, exact at the quarter turns. */
 static tailor_point turn(double degrees)
@@ -43,49 +44,9 @@ tailor_cubic tailor_cubic_arc(tailor_point centre, double radius, double from, d
     }};
 }
 
-tailor_point tailor_cubic_point(const tailor_cubic *c, double t)
-{
-    const double s = 1 - t;
-    const double w0 = s * s * s, w1 = 3 * s * s * t, w2 = 3 * s * t * t, w3 = t * t * t;
-    return (tailor_point){
-        w0 * c->p[0].x + w1 * c->p[1].x + w2 * c->p[2].x + w3 * c->p[3].x,
-        w0 * c->p[0].y + w1 * c->p[1].y + w2 * c->p[2].y + w3 * c->p[3].y,
-    };
-}
-
 void tailor_cubic_points(const tailor_cubic *c, const double *parameters, size_t count, tailor_point *points)
 {
-    for (size_t i = 0; i < count; i++) points[i] = tailor_cubic_point(c, parameters[i]);
-}
-
-tailor_point tailor_cubic_derivative(const tailor_cubic *c, double t)
-{
-    const double s = 1 - t;
-    const double w0 = 3 * s * s, w1 = 6 * s * t, w2 = 3 * t * t;
-    const tailor_point *p = c->p;
-    return (tailor_point){
-        w0 * (p[1].x - p[0].x) + w1 * (p[2].x - p[1].x) + w2 * (p[3].x - p[2].x),
-        w0 * (p[1].y - p[0].y) + w1 * (p[2].y - p[1].y) + w2 * (p[3].y - p[2].y),
-    };
-}
-
-tailor_point tailor_in_second(const tailor_cubic *c, double t)
-{
-    const double s = 6 * (1 - t), u = 6 * t;
-    const tailor_point *p = c->p;
-    return (tailor_point){
-        s * (p[0].x - 2 * p[1].x + p[2].x) + u * (p[1].x - 2 * p[2].x + p[3].x),
-        s * (p[0].y - 2 * p[1].y + p[2].y) + u * (p[1].y - 2 * p[2].y + p[3].y),
-    };
-}
-
-tailor_point tailor_in_third(const tailor_cubic *c)
-{
-    const tailor_point *p = c->p;
-    return (tailor_point){
-        6 * (p[3].x - p[0].x + 3 * (p[1].x - p[2].x)),
-        6 * (p[3].y - p[0].y + 3 * (p[1].y - p[2].y)),
-    };
+    for (size_t i = 0; i < count; i++) points[i] = tailor_in_point(c, parameters[i]);
 }
 
 /** v / |v| without overflow or underflow on the way. */
@@ -106,7 +67,7 @@ static bool counts(tailor_point v, double size)
 tailor_point tailor_cubic_direction(const tailor_cubic *c, double t)
 {
     const double size = tailor_in_size(c);
-    const tailor_point d = tailor_cubic_derivative(c, t);
+    const tailor_point d = tailor_in_derivative(c, t);
     if (t > 0 && t < 1) {
         if (counts(d, size)) return unit(d);
         /* a cusp: the way out of it */
@@ -126,7 +87,7 @@ tailor_point tailor_cubic_direction(const tailor_cubic *c, double t)
 
 double tailor_cubic_curvature(const tailor_cubic *c, double t)
 {
-    const tailor_point d = tailor_cubic_derivative(c, t), d2 = tailor_in_second(c, t);
+    const tailor_point d = tailor_in_derivative(c, t), d2 = tailor_in_second(c, t);
     const double speed = tailor_in_norm(d), size = tailor_in_size(c);
     if (isnan(speed) || isnan(size)) return NAN;
     if (speed > size * TAILOR_IN_TINY) return tailor_in_cross(d, d2) / (speed * speed * speed);
@@ -164,23 +125,6 @@ tailor_cubic tailor_cubic_part(const tailor_cubic *c, double t0, double t1)
 tailor_cubic tailor_cubic_reverse(const tailor_cubic *c)
 {
     return (tailor_cubic){{c->p[3], c->p[2], c->p[1], c->p[0]}};
-}
-
-tailor_in_box tailor_in_hull_box(const tailor_cubic *c)
-{
-    const tailor_point *p = c->p;
-    return (tailor_in_box){
-        tailor_in_min(tailor_in_min(p[0].x, p[1].x), tailor_in_min(p[2].x, p[3].x)),
-        tailor_in_min(tailor_in_min(p[0].y, p[1].y), tailor_in_min(p[2].y, p[3].y)),
-        tailor_in_max(tailor_in_max(p[0].x, p[1].x), tailor_in_max(p[2].x, p[3].x)),
-        tailor_in_max(tailor_in_max(p[0].y, p[1].y), tailor_in_max(p[2].y, p[3].y)),
-    };
-}
-
-double tailor_in_size(const tailor_cubic *c)
-{
-    const tailor_in_box b = tailor_in_hull_box(c);
-    return tailor_in_max(b.x1 - b.x0, b.y1 - b.y0);
 }
 
 /** Widen [low, high] to one coordinate of the curve, given by its four Bernstein values. */

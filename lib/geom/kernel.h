@@ -47,7 +47,6 @@ bool tailor_in_path_finite(const tailor_cubic *path, size_t count);
 
 /** A box round the control points: never smaller than the curve, and four comparisons a side. */
 typedef struct tailor_in_box { double x0, y0, x1, y1; } tailor_in_box;
-tailor_in_box tailor_in_hull_box(const tailor_cubic *c);
 static inline bool tailor_in_boxes_apart(const tailor_in_box *a, const tailor_in_box *b, double slack)
 {
     return a->x0 > b->x1 + slack || b->x0 > a->x1 + slack || a->y0 > b->y1 + slack || b->y0 > a->y1 + slack;
@@ -60,12 +59,8 @@ static inline double tailor_in_box_distance2(const tailor_in_box *b, tailor_poin
     return dx * dx + dy * dy;
 }
 
-/** The larger side of the control box: what "relative to the curve's size" means. */
-double tailor_in_size(const tailor_cubic *c);
 double tailor_in_path_size(const tailor_cubic *path, size_t count);
 
-tailor_point tailor_in_second(const tailor_cubic *c, double t); /* second derivative */
-tailor_point tailor_in_third(const tailor_cubic *c);            /* third derivative */
 
 /** A place split into the cubic's index and its parameter; clipped to the path. */
 size_t tailor_in_place_split(size_t count, double place, double *t);
@@ -81,7 +76,12 @@ int tailor_in_turning_points(const double b[4], double turns[2]);
 /** Its root in a monotone stretch whose end values have opposite signs. */
 double tailor_in_root_between(const double b[4], double t0, double t1, bool rising);
 
+/** Parameters inside (0, 1), ascending, where a cubic stands still: its cusps. */
+int tailor_in_cusps(const tailor_cubic *c, double at[2]);
+
 /** Length of a part of a cubic. */
 double tailor_in_length_between(const tailor_cubic *c, double from, double to);
+
+#include "curve.h"
 
 #endif

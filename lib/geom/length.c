@@ -160,6 +160,22 @@ static double length_guarded(const tailor_cubic *c, double from, double to, cons
     return total;
 }
 
+int tailor_in_cusps(const tailor_cubic *c, double at[2])
+{
+    const speed z = speed_whole(c);
+    const roots r = roots_of(&z);
+    int n = 0;
+    for (int k = 0; k < 2; k++) {
+        const tailor_point root = root_place(r.n[k], r.d[k], 0.5, 0.5);
+        if (!(root.y < 1e-7) || !(root.x > 1e-9 && root.x < 1 - 1e-9)) continue;
+        if (tailor_in_norm(tailor_cubic_derivative(c, root.x)) > 1e-6 * tailor_in_size(c)) continue;
+        if (n == 1 && fabs(at[0] - root.x) < 1e-6) continue;
+        at[n++] = root.x;
+    }
+    if (n == 2 && at[0] > at[1]) { const double swap = at[0]; at[0] = at[1]; at[1] = swap; }
+    return n;
+}
+
 double tailor_in_length_between(const tailor_cubic *c, double from, double to)
 {
     const speed z = from == 0 && to == 1 ? speed_whole(c) : speed_on(c, from, to);

@@ -88,8 +88,8 @@ static bool crossing_of(const tailor_cubic *p, const tailor_cubic *q, const pair
     t = n->q0 + (n->q1 - n->q0) * (t > 0 ? tailor_in_min(t, 1) : 0);
     const double room_p = 0.5 * (n->p1 - n->p0), room_q = 0.5 * (n->q1 - n->q0);
     for (int i = 0; i < 12; i++) {
-        const tailor_point f = tailor_in_sub(tailor_cubic_point(p, s), tailor_cubic_point(q, t));
-        const tailor_point dp = tailor_cubic_derivative(p, s), dq = tailor_cubic_derivative(q, t);
+        const tailor_point f = tailor_in_sub(tailor_in_point(p, s), tailor_in_point(q, t));
+        const tailor_point dp = tailor_in_derivative(p, s), dq = tailor_in_derivative(q, t);
         const double det = tailor_in_cross(dp, dq);
         const double ds = -tailor_in_cross(f, dq) / det, dt = -tailor_in_cross(f, dp) / det;
         s += ds;
@@ -140,7 +140,7 @@ static bool runs_along(const tailor_cubic *p, double from, double to, const tail
         double distance;
         /* the middle first: it tells most pairs apart */
         const double t = from + (to - from) * ((i * 4) % STEPS) / STEPS;
-        tailor_cubic_nearest(q, tailor_cubic_point(p, t), &distance);
+        tailor_cubic_nearest(q, tailor_in_point(p, t), &distance);
         if (!(distance <= tolerance)) return false;
     }
     return true;
@@ -151,7 +151,7 @@ static double rough_length(const tailor_cubic *c, double from, double to)
 {
     double sum = 0;
     for (int i = 0; i < 4; i++)
-        sum += tailor_in_distance(tailor_cubic_point(c, from + (to - from) * i / 4), tailor_cubic_point(c, from + (to - from) * (i + 1) / 4));
+        sum += tailor_in_distance(tailor_in_point(c, from + (to - from) * i / 4), tailor_in_point(c, from + (to - from) * (i + 1) / 4));
     return sum;
 }
 
@@ -179,7 +179,7 @@ static bool one_meeting(const tailor_cubic *p, const tailor_cubic *q, double tol
     if (b->p_from <= a->p_to + 1e-12 && gap_q <= 1e-12) return true;
     double distance;
     const double middle = 0.5 * (a->p_to + b->p_from);
-    const double on = tailor_cubic_nearest(q, tailor_cubic_point(p, middle), &distance);
+    const double on = tailor_cubic_nearest(q, tailor_in_point(p, middle), &distance);
     const double low = tailor_in_min(a->q_from, b->q_from) - 1e-9, high = tailor_in_max(a->q_to, b->q_to) + 1e-9;
     return distance <= tolerance && on >= low && on <= high && runs_along(p, a->p_to, b->p_from, q, tolerance);
 }
@@ -189,7 +189,7 @@ static bool one_meeting(const tailor_cubic *p, const tailor_cubic *q, double tol
 static bool stands_for_both(const tailor_cubic *p, double tolerance, const tailor_in_meeting *a, const tailor_in_meeting *b)
 {
     const bool end_and_crossing = a->kind != b->kind && a->kind != TAILOR_IN_APPROACH && b->kind != TAILOR_IN_APPROACH;
-    if (end_and_crossing && tailor_in_distance(tailor_cubic_point(p, a->p_from), tailor_cubic_point(p, b->p_from)) <= tolerance)
+    if (end_and_crossing && tailor_in_distance(tailor_in_point(p, a->p_from), tailor_in_point(p, b->p_from)) <= tolerance)
         return b->kind == TAILOR_IN_END;
     return b->kind > a->kind;
 }
@@ -223,8 +223,8 @@ static void settle_approaches(const tailor_cubic *p, const tailor_cubic *q, doub
             const tailor_cubic part_p = tailor_cubic_part(p, m.p_from, m.p_to), part_q = tailor_cubic_part(q, m.q_from, m.q_to);
             double s = 0.5, t = 0.5, distance = INFINITY;
             for (int step = 0; step < 8 && !(distance <= 0.1 * tolerance); step++) {
-                t = tailor_cubic_nearest(&part_q, tailor_cubic_point(&part_p, s), NULL);
-                s = tailor_cubic_nearest(&part_p, tailor_cubic_point(&part_q, t), &distance);
+                t = tailor_cubic_nearest(&part_q, tailor_in_point(&part_p, s), NULL);
+                s = tailor_cubic_nearest(&part_p, tailor_in_point(&part_q, t), &distance);
             }
             if (!(distance <= tolerance)) continue;
             m.p_from = m.p_to = m.p_from + (m.p_to - m.p_from) * s;
@@ -306,7 +306,7 @@ bool tailor_in_cubic_loop(const tailor_cubic *c, double at[2])
 {
     /* c(s) = c(t): divide by s - t. With u = s + t, v = st:  a (u^2 - v) + b u + d = 0 in powers a t^3 + b t^2 + d t. */
     const tailor_point a = tailor_in_scale(tailor_in_third(c), 1.0 / 6);
-    const tailor_point b = tailor_in_scale(tailor_in_second(c, 0), 0.5), d = tailor_cubic_derivative(c, 0);
+    const tailor_point b = tailor_in_scale(tailor_in_second(c, 0), 0.5), d = tailor_in_derivative(c, 0);
     const double turn = tailor_in_cross(a, b), aa = tailor_in_dot(a, a);
     if (turn == 0 || aa == 0) return false;
     const double u = -tailor_in_cross(a, d) / turn;

@@ -52,7 +52,9 @@ static void halve(const stretch *whole, stretch *first, stretch *second)
 static double foot(const tailor_cubic *c, tailor_point p, const stretch *s)
 {
     double low = s->t0, high = s->t1;
-    double t = s->f[0] < 0 && s->f[5] > 0 ? low + (high - low) * (s->f[0] / (s->f[0] - s->f[5])) : 0.5 * (low + high);
+    /* by the secant, but never next to an end: there may be nothing but rounding there to tell the side of the foot */
+    const double share = s->f[0] < 0 && s->f[5] > 0 ? s->f[0] / (s->f[0] - s->f[5]) : 0.5;
+    double t = low + (high - low) * tailor_in_max(0.05, tailor_in_min(share, 0.95));
     for (int i = 0; i < 60; i++) {
         const tailor_point q = tailor_in_sub(tailor_cubic_point(c, t), p), d = tailor_cubic_derivative(c, t);
         const double value = tailor_in_dot(q, d), slope = tailor_in_dot(d, d) + tailor_in_dot(q, tailor_in_second(c, t));

@@ -106,7 +106,7 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
                 tailor_point normal;
                 const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t, from->t + range * place[k], aside, &normal) - d;
                 /* and how fast it grows: so that nothing hides between the places */
-                good = fabs(miss) <= tolerance && 0.05 * fabs(tailor_in_dot(power_slope(&shape, place[k]), normal)) <= tolerance;
+                good = fabs(miss) <= tolerance && 0.025 * fabs(tailor_in_dot(power_slope(&shape, place[k]), normal)) <= tolerance;
             }
             if (good) return true;
         }
@@ -153,35 +153,69 @@ static double keeps_on(const tailor_cubic *c, double t, double d)
     return speed * speed * speed + d * tailor_in_cross(d1, tailor_in_second(c, t));
 }
 
-/** Add the parallel over a range in which it does not turn back. */
-static void add_range(tailor_in_offset *w, int side, double low, double high)
+/** The end at a cusp of the curve, where its own direction turns about. */
+static end end_at_cusp(const tailor_cubic *c, const powers *power, double t, double d, bool leaving)
+{
+    end e = end_at(c, power, t, d);
+    const tailor_point d2 = {6 * power->a3.x * t + 2 * power->a2.x, 6 * power->a3.y * t + 2 * power->a2.y};
+    const double bend = tailor_in_norm(d2);
+    if (!(bend > 1e-6 * tailor_in_size(c))) return e; /* it stands, but runs on as before */
+    e.way = tailor_in_scale(d2, leaving ? 1 / bend : -1 / bend);
+    e.speed = 0;
+    e.at = tailor_in_along(power_point(power, t), tailor_in_right(e.way), d);
+    return e;
+}
+
+/** Add the parallel between two ends in which it does not turn back. */
+static void add_between(tailor_in_offset *w, int side, const powers *power, end from, end last)
 {
     enum { DEEPEST = 22 };
     const tailor_cubic *c = w->side[side].c;
-    const powers power = powers_of(c);
     const double d = w->side[side].d;
-    end from = end_at(c, &power, low, d), to[DEEPEST + 1];
+    end to[DEEPEST + 1];
     int depth = 0;
-    to[0] = end_at(c, &power, high, d);
+    to[0] = last;
     while (depth >= 0 && !w->full) {
         const end stop = to[depth];
         tailor_cubic piece;
-        if (!fit(&power, d, &from, &stop, w->tolerance, &piece)) {
-            if (depth < DEEPEST) {
-                to[depth + 1] = end_at(c, &power, 0.5 * (from.t + stop.t), d);
-                depth++;
-                continue;
-            }
-            const tailor_point tip = tailor_cubic_point(c, 0.5 * (from.t + stop.t));
-            if (tailor_in_dot(from.way, stop.way) < 0) /* a cusp of the curve itself: round its tip, on the way ahead */
-                tailor_in_offset_arc(w, tip, tailor_in_sub(from.at, tip), tailor_in_sub(stop.at, tip), d > 0, side, -1);
-            else
-                tailor_in_offset_add(w, tailor_cubic_line(from.at, stop.at), side, -1);
-        } else
+        if (fit(power, d, &from, &stop, w->tolerance, &piece))
             tailor_in_offset_add(w, piece, side, -1);
+        else if (depth < DEEPEST) {
+            to[depth + 1] = end_at(c, power, 0.5 * (from.t + stop.t), d);
+            depth++;
+            continue;
+        } else
+            tailor_in_offset_add(w, tailor_cubic_line(from.at, stop.at), side, -1);
         from = stop;
         depth--;
     }
+}
+
+/** Add the parallel between two ends, but for where it turns back: there it lies nearer to the curve than its
+ *  distance, and is left out from the start. */
+static void add_forward(tailor_in_offset *w, int side, const powers *power, end first, end last)
+{
+    enum { STEPS = 32 };
+    const tailor_cubic *c = w->side[side].c;
+    const double d = w->side[side].d, range = last.t - first.t;
+    end from = first;
+    double low_known = first.t;
+    bool on = keeps_on(c, first.t + 1e-9 * range, d) > 0;
+    for (int k = 1; k <= STEPS; k++) {
+        const double t = first.t + range * k / STEPS;
+        if ((keeps_on(c, k == STEPS ? last.t - 1e-9 * range : t, d) > 0) != on) {
+            double low = low_known, high = t;
+            for (int i = 0; i < 50; i++) {
+                const double middle = 0.5 * (low + high);
+                if ((keeps_on(c, middle, d) > 0) == on) low = middle; else high = middle;
+            }
+            if (on) add_between(w, side, power, from, end_at(c, power, low, d));
+            else from = end_at(c, power, high, d);
+            on = !on;
+        }
+        low_known = t;
+    }
+    if (on) add_between(w, side, power, from, last);
 }
 
 static bool is_straight(const tailor_cubic *c)
@@ -210,26 +244,22 @@ void tailor_in_offset_parallel(tailor_in_offset *w, int side)
         tailor_in_offset_add(w, tailor_cubic_line(tailor_in_add(c->p[0], move), tailor_in_add(c->p[3], move)), side, -1);
         return;
     }
+    const powers power = powers_of(c);
+    end from = end_at(c, &power, 0, s->d);
+    const end last = end_at(c, &power, 1, s->d);
     if (s->plain) {
-        add_range(w, side, 0, 1);
+        add_between(w, side, &power, from, last);
         return;
     }
-    /* where it turns back it lies nearer to the curve than its distance, and is left out from the start */
-    enum { STEPS = 32 };
-    double from = 0, before = keeps_on(c, 1e-9, s->d);
-    bool on = before > 0;
-    for (int k = 1; k <= STEPS; k++) {
-        const double t = k == STEPS ? 1 : (double)k / STEPS, here = keeps_on(c, k == STEPS ? 1 - 1e-9 : t, s->d);
-        if ((here > 0) != on) {
-            double low = (double)(k - 1) / STEPS, high = t;
-            for (int i = 0; i < 50; i++) {
-                const double middle = 0.5 * (low + high);
-                if ((keeps_on(c, middle, s->d) > 0) == on) low = middle; else high = middle;
-            }
-            if (on) add_range(w, side, from, low);
-            from = high;
-            on = !on;
-        }
+    double cusp[2];
+    const int cusps = tailor_in_cusps(c, cusp);
+    for (int k = 0; k < cusps; k++) {
+        const end to = end_at_cusp(c, &power, cusp[k], s->d, false), on = end_at_cusp(c, &power, cusp[k], s->d, true);
+        const tailor_point tip = tailor_cubic_point(c, cusp[k]);
+        add_forward(w, side, &power, from, to);
+        if (tailor_in_dot(to.way, on.way) < 0) /* round the tip, on the way ahead */
+            tailor_in_offset_arc(w, tip, tailor_in_sub(to.at, tip), tailor_in_sub(on.at, tip), s->d > 0, side, -1);
+        from = on;
     }
-    if (on) add_range(w, side, from, 1);
+    add_forward(w, side, &power, from, last);
 }

@@ -76,7 +76,7 @@ tailor_point tailor_path_point(const tailor_cubic *path, size_t count, double pl
     if (count == 0) return (tailor_point){NAN, NAN};
     double t;
     const size_t i = tailor_in_place_split(count, place, &t);
-    return tailor_cubic_point(&path[i], t);
+    return tailor_in_point(&path[i], t);
 }
 
 void tailor_path_points(const tailor_cubic *path, size_t count, const double *places, size_t place_count, tailor_point *points)
@@ -183,7 +183,7 @@ tailor_status tailor_path_close(tailor_cubic *path, size_t count, double toleran
     if (tailor_in_distance(start, end) > tolerance) {
         *closed_count = count + 1;
         if (capacity < count + 1) return TAILOR_TOO_SMALL;
-        path[count] = tailor_cubic_line(end, start);
+        path[count] = tailor_in_line(end, start);
     } else {
         *closed_count = count;
         if (count > 1) weld(&path[count - 1], &path[0]);

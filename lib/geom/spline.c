@@ -34,7 +34,7 @@ tailor_status tailor_path_smooth(const tailor_point *points, size_t count, tailo
     for (size_t i = last; i-- > 0;) {
         const double third = path[i].p[2].y / 3;
         const tailor_point own = tailor_in_sub(path[i].p[1], tailor_in_scale(slope, path[i].p[2].x));
-        path[i] = tailor_cubic_hermite(points[i], tailor_in_scale(own, third), points[i + 1], tailor_in_scale(slope, third));
+        path[i] = tailor_in_hermite(points[i], tailor_in_scale(own, third), points[i + 1], tailor_in_scale(slope, third));
         slope = own;
     }
     return TAILOR_OK;
@@ -79,7 +79,7 @@ tailor_status tailor_path_monotone(const tailor_point *points, size_t count, tai
             const double h0 = points[i].y - points[i - 1].y, m0 = (points[i].x - points[i - 1].x) / h0;
             far = end_slope(h, m, h0, m0);
         }
-        path[i] = tailor_cubic_hermite(points[i], (tailor_point){slope * h / 3, h / 3}, points[i + 1], (tailor_point){far * h / 3, h / 3});
+        path[i] = tailor_in_hermite(points[i], (tailor_point){slope * h / 3, h / 3}, points[i + 1], (tailor_point){far * h / 3, h / 3});
         slope = far;
     }
     return TAILOR_OK;

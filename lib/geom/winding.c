@@ -7,7 +7,7 @@ static int stretch_winding(const tailor_cubic *c, tailor_point p, const double y
 {
     if ((y0 > 0) == (y1 > 0)) return 0;
     const bool up = y1 > 0;
-    if (!(tailor_cubic_point(c, tailor_in_root_between(y, t0, t1, up)).x > p.x)) return 0;
+    if (!(tailor_in_point(c, tailor_in_root_between(y, t0, t1, up)).x > p.x)) return 0;
     return up ? 1 : -1;
 }
 

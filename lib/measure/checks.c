@@ -36,7 +36,7 @@ static double undersleeve_follows(const struct tailor_in_view *v)
     double level = POINT(FOREPART, SCYE_FRONT).y, worst = 0;
     for (size_t i = 0; i < side.count; i++)
         for (int j = 0; j <= 3; j++) {
-            tailor_point body = tailor_cubic_point(&side.c[i], j / 3.0), moved = {pitch.x - body.x, body.y - level};
+            tailor_point body = tailor_in_point(&side.c[i], j / 3.0), moved = {pitch.x - body.x, body.y - level};
             double off;
             if (moved.x < under.c[under.count - 1].p[3].x) /* that part lies on the topsleeve, beyond the forearm seam */
                 continue;

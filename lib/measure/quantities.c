@@ -164,7 +164,7 @@ static void front(const struct tailor_in_view *v, double *q)
 /** The middle of a shoulder: its curve's parameter 1/2. */
 static tailor_point mid_shoulder(const struct tailor_in_view *v, int piece)
 {
-    return tailor_cubic_point(v->edge[piece][TAILOR_EDGE_SHOULDER].c, 0.5);
+    return tailor_in_point(v->edge[piece][TAILOR_EDGE_SHOULDER].c, 0.5);
 }
 
 static void measures(const struct tailor_in_view *v, double *q)

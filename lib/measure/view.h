@@ -6,6 +6,8 @@
 
 #include <tailorgeom/measure.h>
 
+#include "../geom/kernel.h"
+
 struct tailor_in_run { /* an edge or mark */
     const tailor_cubic *c;
     size_t count;

@@ -129,16 +129,15 @@ void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cu
 
 static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number, int edge_number, double from, double to)
 {
-    struct tailor_in_seam_side side = {-1, -1, from, to};
-    for (int i = 0; i < tailor_pattern_piece_count(p); i++)
-        if (tailor_piece_number(p, i) == piece_number)
-            side.piece = i;
-    for (int i = 0; i < tailor_piece_edge_count(p, side.piece); i++)
-        if (tailor_edge_number(p, side.piece, i) == edge_number)
-            side.edge = i;
-    if (side.edge < 0)
-        p->full = 1;
-    return side;
+    const struct tailor_in_piece *pieces = TAILOR_IN_SEE(p, struct tailor_in_piece, TAILOR_IN_PIECES);
+    const struct tailor_in_edge *edges = TAILOR_IN_SEE(p, struct tailor_in_edge, TAILOR_IN_EDGES);
+    for (int i = 0; i < p->count[TAILOR_IN_PIECES]; i++)
+        if (pieces[i].number == piece_number)
+            for (int j = 0; j < pieces[i].edge_count; j++)
+                if (edges[pieces[i].first_edge + j].number == edge_number)
+                    return (struct tailor_in_seam_side){i, j, from, to};
+    p->full = 1;
+    return (struct tailor_in_seam_side){-1, -1, from, to};
 }
 
 void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a, double to_a,
