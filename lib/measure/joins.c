@@ -39,14 +39,28 @@ static double seam_error(const struct tailor_in_view *v)
     return worst;
 }
 
+/** Place of a point that lies on a path, NaN if it does not. Most notches lie at a joint, or on a seam whose level is linear in
+ *  the parameter; the others are searched for. */
+static double place_of(struct tailor_in_run path, tailor_point p)
+{
+    for (size_t i = 0; i < path.count; i++) {
+        tailor_point from = path.c[i].p[0], to = path.c[i].p[3];
+        double t = (p.y - from.y) / (to.y - from.y);
+        if (tailor_in_distance(p, from) < 1e-9)
+            return (double)i;
+        if (t > 0 && t <= 1 && tailor_in_distance(tailor_in_point(&path.c[i], t), p) < 1e-9)
+            return (double)i + t;
+    }
+    double off, place = tailor_path_nearest(path.c, path.count, p, &off);
+    return off < 1e-6 ? place : NAN;
+}
+
 /** Length along an edge, from its start, of a notch of that piece; NaN if it has none. */
 static double notch(const struct tailor_in_view *v, int piece, int edge, int mark)
 {
     struct tailor_in_run run = v->mark[piece][mark], path = v->edge[piece][edge];
-    if (!run.count)
-        return NAN;
-    double off, place = tailor_path_nearest(path.c, path.count, run.c[0].p[0], &off);
-    return off < 1e-6 ? tailor_path_length_to(path.c, path.count, place) : NAN;
+    double place = run.count ? place_of(path, run.c[0].p[0]) : NAN;
+    return isnan(place) ? NAN : tailor_path_length_to(path.c, path.count, place);
 }
 
 /** Notch on edge a, from its start, and on edge b, from its end: the edges of a seam run against each other. */

@@ -57,6 +57,16 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)
 {
     struct tailor_in_run run = v->edge[piece][edge];
+    /* Along the drafted seams the level is linear in the parameter: then no root has to be found. */
+    for (size_t i = 0; i < run.count; i++) {
+        double from = run.c[i].p[0].y, to = run.c[i].p[3].y, t = (level - from) / (to - from);
+        if (!(t >= 0 && t <= 1))
+            continue;
+        tailor_point p = tailor_in_point(&run.c[i], t);
+        if (fabs(p.y - level) < 1e-11)
+            return p.x;
+        break;
+    }
     double places[8];
     size_t found = 0;
     tailor_status status = tailor_path_cross_line(run.c, run.count, (tailor_point){0, level}, (tailor_point){1000, level},

@@ -1,0 +1,95 @@
+/* From a record to a fault with its sentence. */
+#include <math.h>
+#include <string.h>
+
+#include <tailorgeom/rows.h>
+
+#include "../base/fault.h"
+#include "../base/table.h"
+
+/* The layout is part of the ABI: see rows.h. */
+_Static_assert(sizeof(tailor_fault_record) == 32, "a record has 32 bytes");
+_Static_assert(offsetof(tailor_fault_record, origin) == 12 && offsetof(tailor_fault_record, limit) == 24, "in this order");
+
+static const tailor_table *table_of(int kind)
+{
+    switch (kind) {
+    case TAILOR_TABLE_FIELD: return tailor_field_table();
+    case TAILOR_TABLE_CONSTANT: return tailor_constant_table();
+    case TAILOR_TABLE_QUANTITY: return tailor_quantity_table();
+    case TAILOR_TABLE_PIECE: return tailor_piece_table();
+    case TAILOR_TABLE_EDGE: return tailor_edge_table();
+    case TAILOR_TABLE_POINT: return tailor_point_table();
+    case TAILOR_TABLE_MARK: return tailor_mark_table();
+    case TAILOR_TABLE_CHECK: return tailor_check_table();
+    default: return NULL;
+    }
+}
+
+static const char *said_of_check(const tailor_fault_record *r)
+{
+    return isnan(r->limit)        ? "check %n: %v%u"
+           : r->value > r->limit ? "check %n: %v%u, at most %h%u is allowed"
+                                 : "check %n: %v%u, at least %l%u is needed";
+}
+
+/* What is said of a row of any other table; %l and %h are what is allowed. */
+static const char *said_of_row(const tailor_fault_record *r)
+{
+    switch (r->status) {
+    case TAILOR_MISSING: return "%n is required and not given: %l to %h%u is allowed";
+    case TAILOR_NOT_FINITE: return "%n is not finite: %l to %h%u is allowed";
+    case TAILOR_NOT_A_CHOICE: return "%n %v is not a choice: whole numbers from %l to %h are";
+    case TAILOR_WRONG_UNIT: return "%n %v%u is far too small: %l to %h%u is allowed; is it in another unit?";
+    default: break;
+    }
+    int small = r->value < r->limit, large = r->value > r->limit;
+    if (r->status == TAILOR_CONTRADICTION && small)
+        return "%n %v%u is too small for the other values of this order: at least %l%u is allowed";
+    if (r->status == TAILOR_CONTRADICTION && large)
+        return "%n %v%u is too large for the other values of this order: at most %h%u is allowed";
+    return small ? "%n %v%u is too small: %l to %h%u is allowed" : large ? "%n %v%u is too large: %l to %h%u is allowed" : NULL;
+}
+
+static void say_origin(int origin, tailor_fault *fault)
+{
+    if (origin == TAILOR_ORIGIN_RULE)
+        tailor_in_fault_say(fault, " (not given, but found by rule)");
+    else if (origin == TAILOR_ORIGIN_HOUSE)
+        tailor_in_fault_say(fault, " (given by the house)");
+}
+
+void tailor_fault_expand(const tailor_fault_record *record, tailor_fault *fault)
+{
+    if (!record || !fault)
+        return;
+    if (record->status == TAILOR_OK) {
+        memset(fault, 0, sizeof *fault);
+        return;
+    }
+    const tailor_table *table = table_of(record->table);
+    if (!tailor_in_table_row(table, record->index)) {
+        tailor_in_fault(fault, record->status, table, record->index, record->value, NAN, NAN, tailor_status_text(record->status));
+        return;
+    }
+    int check = record->table == TAILOR_TABLE_CHECK;
+    double low = check ? NAN : tailor_table_low(table, record->index);
+    double high = check ? NAN : tailor_table_high(table, record->index);
+    if (record->value < record->limit)
+        low = record->limit;
+    else if (record->value > record->limit)
+        high = record->limit;
+    const char *said = check ? said_of_check(record) : said_of_row(record);
+    tailor_in_fault(fault, record->status, table, record->index, record->value, low, high, said ? said : "");
+    if (!said) { /* sound in itself, but no coat closes on it */
+        tailor_in_fault_say(fault, tailor_status_text(record->status));
+        tailor_in_fault_say(fault, ": look at ");
+        tailor_in_fault_say(fault, tailor_table_text(table, record->index, TAILOR_COLUMN_NAME));
+        if (!isnan(record->value)) {
+            tailor_in_fault_say(fault, " ");
+            tailor_in_fault_say_number(fault, record->value, tailor_table_text(table, record->index, TAILOR_COLUMN_UNIT));
+        }
+    }
+    if (record->table == TAILOR_TABLE_FIELD)
+        say_origin(record->origin, fault);
+}
