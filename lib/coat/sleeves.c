@@ -79,15 +79,18 @@ static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const s
 
     tailor_in_add_point(p, TAILOR_POINT_BACK_PITCH, tailor_in_path_start(&d->hind_under));
     tailor_in_add_point(p, TAILOR_POINT_ELBOW, d->hind_under.c[0].p[3]);
-    double x = tailor_in_path_start(&d->fore_under).x + 40;
+    /* Grain midway between what of the seams comes nearest to one another. */
+    tailor_point fore[3] = {tailor_in_path_start(&d->fore_under), d->fore_under.c[0].p[3], tailor_in_path_end(&d->fore_under)};
+    tailor_point hind[3] = {tailor_in_path_start(&d->hind_under), d->hind_under.c[0].p[3], tailor_in_path_end(&d->hind_under)};
+    double x = (fmax(fmax(fore[0].x, fore[1].x), fore[2].x) + fmin(fmin(hind[0].x, hind[1].x), hind[2].x)) / 2;
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, d->crown_top.y - d->sleeve_length + 90), at(x, -40));
     tailor_in_add_line(p, TAILOR_MARKED_ELBOW_LEVEL, TAILOR_MARK_LINE, d->fore_under.c[0].p[3], d->hind_under.c[0].p[3]);
 
-    double hind = (double)d->hind_under.count;
+    double whole = (double)d->hind_under.count;
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_UPPER, TAILOR_EDGE_FOREARM_SEAM, forearm->under_upper);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FORE_LOWER, TAILOR_EDGE_FOREARM_SEAM, forearm->under_lower);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, hind - hindarm->under_lower);
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, hind - hindarm->under_upper);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, whole - hindarm->under_lower);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, whole - hindarm->under_upper);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_UNDERSCYE, TAILOR_EDGE_CROWN, 1); /* the end of its last piece */
 }
 
