@@ -145,192 +145,216 @@ enum {
     /** mm, 0 to 3: How far the centre back comes out again between waist and hem: it stays parallel to the grain,
      *  so that stripes do not vanish. */
     TAILOR_CONSTANT_HOLLOW_RELEASE = 13,
+    /** mm, 0 to 40: Half a coat loses at least so much between scye line and waist; what a figure lacks of it is
+     *  belly. */
+    TAILOR_CONSTANT_SUPPRESSION_LEAST = 14,
+    /** mm, 0 to 160: A figure whose waist is less than this smaller than its chest has a belly. */
+    TAILOR_CONSTANT_BELLY_DROP = 15,
+    /** ratio, 0 to 0.5: Belly allowance for each mm that the drop from chest to waist falls short of belly_drop. */
+    TAILOR_CONSTANT_BELLY_DROP_SHARE = 16,
+    /** mm, 4 to 30: Belly allowance from which on the suppression is shared out as on a stout figure, without a
+     *  dart. */
+    TAILOR_CONSTANT_BELLY_FULL = 17,
+    /** ratio, 0 to 0.5: hollow_share of a stout figure. */
+    TAILOR_CONSTANT_STOUT_HOLLOW_SHARE = 18,
+    /** ratio, 0.1 to 0.8: back_seam_share of a stout figure; the front seam takes the rest. */
+    TAILOR_CONSTANT_STOUT_BACK_SEAM_SHARE = 19,
     /** ratio, 0.4 to 0.9: Share of the belly allowance that goes to the centre front; the front seam takes the
      *  rest. */
-    TAILOR_CONSTANT_BELLY_FRONT_SHARE = 14,
+    TAILOR_CONSTANT_BELLY_FRONT_SHARE = 20,
     /** ratio, 0.3 to 1: Part of the centre-front belly allowance that is left at the seat. */
-    TAILOR_CONSTANT_BELLY_AT_SEAT = 15,
+    TAILOR_CONSTANT_BELLY_AT_SEAT = 21,
     /** ratio, 0.2 to 1: Part of the centre-front belly allowance that is left at the hem, as far as the edge stays
      *  plumb within belly_lean. */
-    TAILOR_CONSTANT_BELLY_AT_HEM = 16,
+    TAILOR_CONSTANT_BELLY_AT_HEM = 22,
     /** deg, 0 to 1: Greatest lean of the front edge between belly and hem. */
-    TAILOR_CONSTANT_BELLY_LEAN = 17,
+    TAILOR_CONSTANT_BELLY_LEAN = 23,
     /** ratio, 0 to 0.6: Rise of the front neck point for each mm of belly allowance. */
-    TAILOR_CONSTANT_BELLY_NECK_SHARE = 18,
+    TAILOR_CONSTANT_BELLY_NECK_SHARE = 24,
     /** ratio, 0 to 0.6: Crook added for each mm of belly allowance. */
-    TAILOR_CONSTANT_BELLY_CROOK_SHARE = 19,
+    TAILOR_CONSTANT_BELLY_CROOK_SHARE = 25,
     /** ratio, 0 to 0.8: Drop of the front hem added for each mm of belly allowance. */
-    TAILOR_CONSTANT_BELLY_HEM_SHARE = 20,
+    TAILOR_CONSTANT_BELLY_HEM_SHARE = 26,
     /** ratio, 0 to 0.6: Opening of the lower edge of the belly cut under the dart, for each mm of belly allowance. */
-    TAILOR_CONSTANT_BELLY_CUT_SHARE = 21,
+    TAILOR_CONSTANT_BELLY_CUT_SHARE = 27,
     /** mm, 40 to 100: Height of the top of the back seam above the scye line. */
-    TAILOR_CONSTANT_BACK_SEAM_RISE = 22,
+    TAILOR_CONSTANT_BACK_SEAM_RISE = 28,
     /** mm, 2 to 20: Axis of the back seam beyond the back-width line. */
-    TAILOR_CONSTANT_BACK_SEAM_BEYOND = 23,
+    TAILOR_CONSTANT_BACK_SEAM_BEYOND = 29,
     /** mm, 15 to 60: Axis of the front seam behind the front of the scye. */
-    TAILOR_CONSTANT_FRONT_SEAM_INSET = 24,
+    TAILOR_CONSTANT_FRONT_SEAM_INSET = 30,
     /** mm, 50 to 100: Least width of the sidebody at the waist, in proportion less below chest 900; the front seam
      *  moves forward where it would be less. */
-    TAILOR_CONSTANT_SIDEBODY_LEAST = 25,
+    TAILOR_CONSTANT_SIDEBODY_LEAST = 31,
+    /** ratio, 0 to 1: How fast the side seams go on to spring below the seat, as a part of how they spring above
+     *  it. */
+    TAILOR_CONSTANT_HEM_RUN_ON = 32,
+    /** ratio, 0 to 1: Hem of the front seam below the back hem, as a part of the front hem's drop. */
+    TAILOR_CONSTANT_FRONT_SEAM_HEM_SHARE = 33,
     /** mm, 0 to 8: How much longer the back is than the sidebody along the back seam, for the blade. */
-    TAILOR_CONSTANT_BLADE_EASE = 26,
+    TAILOR_CONSTANT_BLADE_EASE = 34,
     /** mm, 6 to 22: Back neck width beyond a sixth of the neck girth. */
-    TAILOR_CONSTANT_BACK_NECK_ALLOWANCE = 27,
+    TAILOR_CONSTANT_BACK_NECK_ALLOWANCE = 35,
     /** mm, 18 to 26: Neck point of the back above the nape. */
-    TAILOR_CONSTANT_BACK_NECK_RISE = 28,
+    TAILOR_CONSTANT_BACK_NECK_RISE = 36,
     /** mm, 3 to 6: Back neck curve above nape level at 0.6 of its width. */
-    TAILOR_CONSTANT_BACK_NECK_LIFT = 29,
+    TAILOR_CONSTANT_BACK_NECK_LIFT = 37,
     /** mm, 5 to 20: Back shoulder end beyond the back-width line. */
-    TAILOR_CONSTANT_SHOULDER_END_BEYOND = 30,
+    TAILOR_CONSTANT_SHOULDER_END_BEYOND = 38,
     /** mm, 0 to 15: Back shoulder end beyond the back-width line at least: it comes in so far on a wide back over a
      *  narrow front. */
-    TAILOR_CONSTANT_SHOULDER_END_NEAREST = 31,
+    TAILOR_CONSTANT_SHOULDER_END_NEAREST = 39,
     /** deg, 0.2 to 0.5: Degrees by which each mm of pad lifts the shoulder slope. */
-    TAILOR_CONSTANT_PAD_LIFT = 32,
+    TAILOR_CONSTANT_PAD_LIFT = 40,
     /** deg, 0 to 5: Back shoulder falls so much less than the slope and the front so much more. */
-    TAILOR_CONSTANT_SHOULDER_SPLIT = 33,
+    TAILOR_CONSTANT_SHOULDER_SPLIT = 41,
     /** ratio, 0 to 0.03: Depth of the hollow of the shoulder seams as a part of their length. */
-    TAILOR_CONSTANT_SHOULDER_HOLLOW = 34,
+    TAILOR_CONSTANT_SHOULDER_HOLLOW = 42,
     /** mm, 0 to 14: Front neck point behind the middle of the front width. */
-    TAILOR_CONSTANT_NECK_POINT_ALLOWANCE = 35,
+    TAILOR_CONSTANT_NECK_POINT_ALLOWANCE = 43,
     /** mm, 10 to 40: The neck point lies at least so far behind the centre front, less the back neck width, before
      *  crook is added. */
-    TAILOR_CONSTANT_CROOK_LEAST = 36,
+    TAILOR_CONSTANT_CROOK_LEAST = 44,
     /** mm, 30 to 70: The same, at most. */
-    TAILOR_CONSTANT_CROOK_MOST = 37,
+    TAILOR_CONSTANT_CROOK_MOST = 45,
     /** mm, 0 to 16: Front neck point above nape level at chest 1000; 3 mm more for each 100 mm of chest. */
-    TAILOR_CONSTANT_NECK_POINT_LEVEL = 38,
+    TAILOR_CONSTANT_NECK_POINT_LEVEL = 46,
     /** mm, 30 to 45: The front shoulder end lies at least so far behind the front of scye, before crook. */
-    TAILOR_CONSTANT_SHOULDER_END_LEAST = 39,
+    TAILOR_CONSTANT_SHOULDER_END_LEAST = 47,
     /** mm, 40 to 60: The front shoulder end lies at most so far behind the front of scye, before crook. */
-    TAILOR_CONSTANT_SHOULDER_END_MOST = 40,
+    TAILOR_CONSTANT_SHOULDER_END_MOST = 48,
     /** deg, 15 to 25: Greatest lean from plumb of the front of the scye, from its plumb place to the shoulder end;
      *  the neck point moves forward before it leans more. */
-    TAILOR_CONSTANT_SCYE_LEAN = 41,
+    TAILOR_CONSTANT_SCYE_LEAN = 49,
     /** ratio, 0.18 to 0.32: Height above the scye line at which the front of the scye is plumb, as a part of the
      *  scye depth as drafted: 58 mm in 241. */
-    TAILOR_CONSTANT_SCYE_FRONT_SHARE = 42,
+    TAILOR_CONSTANT_SCYE_FRONT_SHARE = 50,
     /** ratio, 0.58 to 0.65: Lowest place of the scye, as a part of the scye width from the back. */
-    TAILOR_CONSTANT_SCYE_LOW_SHARE = 43,
+    TAILOR_CONSTANT_SCYE_LOW_SHARE = 51,
     /** mm, 4 to 14: How much lower the collar stands at the neck point than at the centre back. */
-    TAILOR_CONSTANT_STAND_LESS_AT_NECK = 44,
+    TAILOR_CONSTANT_STAND_LESS_AT_NECK = 52,
     /** mm, 6 to 20: How far inside the break line the gorge has its corner. */
-    TAILOR_CONSTANT_GORGE_INSIDE = 45,
+    TAILOR_CONSTANT_GORGE_INSIDE = 53,
     /** ratio, 0.3 to 0.55: Lapel step as a part of the lapel width. */
-    TAILOR_CONSTANT_STEP_SHARE = 46,
+    TAILOR_CONSTANT_STEP_SHARE = 54,
     /** mm, 0 to 8: How much shorter the collar end is than the lapel step. */
-    TAILOR_CONSTANT_COLLAR_END_LESS = 47,
+    TAILOR_CONSTANT_COLLAR_END_LESS = 55,
     /** deg, 45 to 95: Angle between lapel step and collar end. */
-    TAILOR_CONSTANT_MOUTH = 48,
+    TAILOR_CONSTANT_MOUTH = 56,
     /** mm, 10 to 40: Tip of a peak lapel above the gorge line. */
-    TAILOR_CONSTANT_PEAK_RISE = 49,
+    TAILOR_CONSTANT_PEAK_RISE = 57,
     /** mm, 0 to 16: Greatest distance of the lapel edge from its chord, when the line opens to the waist button. */
-    TAILOR_CONSTANT_LAPEL_BELLY = 50,
+    TAILOR_CONSTANT_LAPEL_BELLY = 58,
     /** mm, 0 to 14: The same when the lapel breaks at the top of three buttons. */
-    TAILOR_CONSTANT_LAPEL_BELLY_HIGH = 51,
+    TAILOR_CONSTANT_LAPEL_BELLY_HIGH = 59,
     /** ratio, 0.35 to 0.5: Place of the lapel edge's greatest belly from the tip, as a part of the chord. */
-    TAILOR_CONSTANT_LAPEL_BELLY_PLACE = 52,
+    TAILOR_CONSTANT_LAPEL_BELLY_PLACE = 60,
     /** mm, 8 to 30: How much lower the front hem lies than the back hem. */
-    TAILOR_CONSTANT_FRONT_HEM_DROP = 53,
+    TAILOR_CONSTANT_FRONT_HEM_DROP = 61,
     /** mm, 10 to 60: The front edge is plumb to so far below the waist button. */
-    TAILOR_CONSTANT_ROUND_START = 54,
+    TAILOR_CONSTANT_ROUND_START = 62,
     /** mm, 0 to 8: How far the round cut edge has come in at the last button; button and hole move with it. */
-    TAILOR_CONSTANT_ROUND_AT_BUTTON = 55,
+    TAILOR_CONSTANT_ROUND_AT_BUTTON = 63,
     /** mm, 90 to 170: Height above the hem at which the round cut edge meets the centre front. */
-    TAILOR_CONSTANT_ROUND_CROSS = 56,
+    TAILOR_CONSTANT_ROUND_CROSS = 64,
     /** mm, 40 to 120: Where the round cut edge meets the hem, behind the centre front. */
-    TAILOR_CONSTANT_ROUND_HEM = 57,
+    TAILOR_CONSTANT_ROUND_HEM = 65,
     /** mm, 1 to 5: Eye of the buttonhole in front of the button's centre. */
-    TAILOR_CONSTANT_HOLE_BEYOND = 58,
+    TAILOR_CONSTANT_HOLE_BEYOND = 66,
     /** mm, 0 to 4: Length of a buttonhole beyond the button's diameter: thickness and 1 mm. */
-    TAILOR_CONSTANT_HOLE_MORE = 59,
+    TAILOR_CONSTANT_HOLE_MORE = 67,
     /** mm, 10 to 30: Front pitch above the scye line. */
-    TAILOR_CONSTANT_FRONT_PITCH = 60,
+    TAILOR_CONSTANT_FRONT_PITCH = 68,
+    /** ratio, 0.65 to 0.8: Crown height as a part of the scye's mean height below which the crown is drawn more
+     *  pointed. */
+    TAILOR_CONSTANT_CROWN_SHARE_LOW = 69,
+    /** ratio, 0.76 to 0.9: The same above which the crown is drawn rounder. */
+    TAILOR_CONSTANT_CROWN_SHARE_HIGH = 70,
     /** ratio, 0.35 to 0.65: Back pitch as a part of the height from the scye line to the back shoulder end. */
-    TAILOR_CONSTANT_BACK_PITCH_SHARE = 61,
+    TAILOR_CONSTANT_BACK_PITCH_SHARE = 71,
     /** ratio, 0.33 to 0.39: Half width of the sleeve as a part of the scye. */
-    TAILOR_CONSTANT_SLEEVE_SHARE = 62,
+    TAILOR_CONSTANT_SLEEVE_SHARE = 72,
     /** ratio, 0.37 to 0.42: A strong arm that needs more than this part of the scye has its scye cut deeper. */
-    TAILOR_CONSTANT_SLEEVE_SHARE_MOST = 63,
+    TAILOR_CONSTANT_SLEEVE_SHARE_MOST = 73,
     /** mm, 15 to 50: Half the sleeve's ease over the upper arm. */
-    TAILOR_CONSTANT_ARM_ALLOWANCE = 64,
+    TAILOR_CONSTANT_ARM_ALLOWANCE = 74,
     /** mm, 0 to 6: Undersleeve crown beyond the underscye. */
-    TAILOR_CONSTANT_UNDER_FULLNESS = 65,
+    TAILOR_CONSTANT_UNDER_FULLNESS = 75,
     /** ratio, 0.3 to 0.5: Share of the upper crown's fullness in front of the shoulder. */
-    TAILOR_CONSTANT_FRONT_FULLNESS_SHARE = 66,
+    TAILOR_CONSTANT_FRONT_FULLNESS_SHARE = 76,
     /** mm, 10 to 35: Forearm seam under the fold of the sleeve. */
-    TAILOR_CONSTANT_FOREARM_INSET = 67,
+    TAILOR_CONSTANT_FOREARM_INSET = 77,
     /** mm, 0 to 8: How much shorter the topsleeve is cut along the forearm; it is stretched at the elbow. */
-    TAILOR_CONSTANT_FOREARM_STRETCH = 68,
+    TAILOR_CONSTANT_FOREARM_STRETCH = 78,
     /** mm, 0 to 20: Hindarm seam inside the fold at the cuff. */
-    TAILOR_CONSTANT_HINDARM_INSET_CUFF = 69,
+    TAILOR_CONSTANT_HINDARM_INSET_CUFF = 79,
     /** ratio, 0.8 to 0.98: Half width at the elbow as a part of that at the sleeve depth line. */
-    TAILOR_CONSTANT_ELBOW_SHARE = 70,
+    TAILOR_CONSTANT_ELBOW_SHARE = 80,
     /** mm, 5 to 35: Centre of the cuff in front of the plumb line through the crown notch. */
-    TAILOR_CONSTANT_HANG = 71,
+    TAILOR_CONSTANT_HANG = 81,
     /** mm, 0 to 35: Sleeve length beyond shoulder end to wrist bone. */
-    TAILOR_CONSTANT_CUFF_PAST_WRIST = 72,
+    TAILOR_CONSTANT_CUFF_PAST_WRIST = 82,
     /** mm, 0 to 25: How much lower the cuff is at the hindarm. */
-    TAILOR_CONSTANT_CUFF_SLANT = 73,
+    TAILOR_CONSTANT_CUFF_SLANT = 83,
     /** mm, 10 to 20: Diameter of the cuff buttons. */
-    TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER = 74,
+    TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER = 84,
     /** mm, 20 to 60: First cuff button above the cuff. */
-    TAILOR_CONSTANT_CUFF_BUTTON_FIRST = 75,
+    TAILOR_CONSTANT_CUFF_BUTTON_FIRST = 85,
     /** mm, 12 to 30: Spacing of the four cuff buttons. */
-    TAILOR_CONSTANT_CUFF_BUTTON_SPACING = 76,
+    TAILOR_CONSTANT_CUFF_BUTTON_SPACING = 86,
     /** mm, 6 to 25: Cuff buttons from the hindarm edge. */
-    TAILOR_CONSTANT_CUFF_BUTTON_INSET = 77,
+    TAILOR_CONSTANT_CUFF_BUTTON_INSET = 87,
     /** count, 1 to 6: Thicknesses of cloth by which the leaf lies outside the neck seam. */
-    TAILOR_CONSTANT_COLLAR_LAYERS = 78,
+    TAILOR_CONSTANT_COLLAR_LAYERS = 88,
     /** deg, 0 to 45: Turn of the leaf beyond what the neck seam turns on the joined draft, so that the leaf lies
      *  easy over the shoulder. */
-    TAILOR_CONSTANT_COLLAR_TURN_MORE = 79,
+    TAILOR_CONSTANT_COLLAR_TURN_MORE = 89,
     /** mm, 0 to 14: Length that the iron gives the leaf edge of half a collar. */
-    TAILOR_CONSTANT_LEAF_STRETCH = 80,
+    TAILOR_CONSTANT_LEAF_STRETCH = 90,
     /** mm, 0 to 10: How much longer than the back neck the crease may stay after the iron has drawn it in. */
-    TAILOR_CONSTANT_CREASE_EXCESS = 81,
+    TAILOR_CONSTANT_CREASE_EXCESS = 91,
     /** mm, 0 to 16: The most that the iron can take out of the crease of half a collar. */
-    TAILOR_CONSTANT_CREASE_DRAWN_IN_MOST = 82,
+    TAILOR_CONSTANT_CREASE_DRAWN_IN_MOST = 92,
     /** ratio, 0.03 to 0.1: Hip pocket mouth below the natural waist as a part of the stature. */
-    TAILOR_CONSTANT_POCKET_DROP_SHARE = 83,
+    TAILOR_CONSTANT_POCKET_DROP_SHARE = 93,
     /** ratio, 0 to 0.15: Part of the chest girth in the length of the hip pocket. */
-    TAILOR_CONSTANT_POCKET_LENGTH_SHARE = 84,
+    TAILOR_CONSTANT_POCKET_LENGTH_SHARE = 94,
     /** mm, 60 to 160: Constant part of the length of the hip pocket. */
-    TAILOR_CONSTANT_POCKET_LENGTH_LEAST = 85,
+    TAILOR_CONSTANT_POCKET_LENGTH_LEAST = 95,
     /** mm, 60 to 120: Front end of the hip pocket behind the centre front. */
-    TAILOR_CONSTANT_POCKET_FRONT = 86,
+    TAILOR_CONSTANT_POCKET_FRONT = 96,
     /** mm, 8 to 40: Least distance of the rear end of the hip pocket from the back seam. */
-    TAILOR_CONSTANT_POCKET_FROM_SIDE = 87,
+    TAILOR_CONSTANT_POCKET_FROM_SIDE = 97,
     /** mm, 5 to 40: Front dart behind the front end of the hip pocket. */
-    TAILOR_CONSTANT_DART_BEHIND_POCKET_FRONT = 88,
+    TAILOR_CONSTANT_DART_BEHIND_POCKET_FRONT = 98,
     /** mm, 30 to 100: Top of the front dart below the scye line. */
-    TAILOR_CONSTANT_DART_BELOW_SCYE = 89,
+    TAILOR_CONSTANT_DART_BELOW_SCYE = 99,
     /** mm, 0 to 10: Greatest part of the front dart left at the pocket mouth. */
-    TAILOR_CONSTANT_DART_AT_POCKET = 90,
+    TAILOR_CONSTANT_DART_AT_POCKET = 100,
     /** mm, 80 to 125: Length of the breast welt. */
-    TAILOR_CONSTANT_WELT_LENGTH = 91,
+    TAILOR_CONSTANT_WELT_LENGTH = 101,
     /** mm, 15 to 35: Height of the breast welt. */
-    TAILOR_CONSTANT_WELT_HEIGHT = 92,
+    TAILOR_CONSTANT_WELT_HEIGHT = 102,
     /** mm, 20 to 60: Rear end of the breast welt in front of the front of scye. */
-    TAILOR_CONSTANT_WELT_FROM_SCYE = 93,
+    TAILOR_CONSTANT_WELT_FROM_SCYE = 103,
     /** mm, 0 to 50: Bottom edge of the welt above the scye line at its front end. */
-    TAILOR_CONSTANT_WELT_ABOVE_SCYE = 94,
+    TAILOR_CONSTANT_WELT_ABOVE_SCYE = 104,
     /** mm, 0 to 30: How much higher the welt is at its rear end. */
-    TAILOR_CONSTANT_WELT_RISE = 95,
+    TAILOR_CONSTANT_WELT_RISE = 105,
     /** mm, 0 to 25: How much longer than the client's front_shoulder, or front_waist_length, the draft is; it takes
      *  the padding and the dropped scye. */
-    TAILOR_CONSTANT_FRONT_SHOULDER_EASE = 96,
+    TAILOR_CONSTANT_FRONT_SHOULDER_EASE = 106,
     /** mm, 0 to 40: How much longer than the client's over_shoulder the draft is. */
-    TAILOR_CONSTANT_OVER_SHOULDER_EASE = 97,
+    TAILOR_CONSTANT_OVER_SHOULDER_EASE = 107,
     /** mm, 0 to 60: How much of the breast welt the turned lapel may cover before the welt moves nearer the sleeve,
      *  and then gets shorter. */
-    TAILOR_CONSTANT_WELT_COVERED = 98,
+    TAILOR_CONSTANT_WELT_COVERED = 108,
     /** mm, 3 to 12: Length of a notch as drawn. */
-    TAILOR_CONSTANT_NOTCH_LENGTH = 99,
+    TAILOR_CONSTANT_NOTCH_LENGTH = 109,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_CONSTANT_COUNT 100
+#define TAILOR_CONSTANT_COUNT 110
 
 /* ---- quantities */
 

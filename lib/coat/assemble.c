@@ -20,8 +20,8 @@ static void add_seams(tailor_pattern *p, const tailor_in_draft *d)
     double back_neck = tailor_cubic_length(&d->back_neck);
     tailor_in_add_seam(p, "back_neck", 0, TAILOR_PIECE_UNDER_COLLAR, TAILOR_EDGE_NECK, 0, back_neck, TAILOR_PIECE_BACK,
                        TAILOR_EDGE_NECK, end, 0);
-    tailor_in_add_seam(p, "gorge", 0, TAILOR_PIECE_UNDER_COLLAR, TAILOR_EDGE_NECK, back_neck, end, TAILOR_PIECE_FOREPART,
-                       TAILOR_EDGE_GORGE, end, 0);
+    tailor_in_add_seam(p, "gorge", 0, TAILOR_PIECE_UNDER_COLLAR, TAILOR_EDGE_NECK, back_neck, end,
+                       TAILOR_PIECE_FOREPART, TAILOR_EDGE_GORGE, end, 0);
     tailor_in_add_seam(p, "forearm_seam", -k[TAILOR_CONSTANT_FOREARM_STRETCH], TAILOR_PIECE_TOPSLEEVE,
                        TAILOR_EDGE_FOREARM_SEAM, 0, end, TAILOR_PIECE_UNDERSLEEVE, TAILOR_EDGE_FOREARM_SEAM, end, 0);
     tailor_in_add_seam(p, "hindarm_seam", tailor_in_length(&d->hind_top) - tailor_in_length(&d->hind_under),

@@ -7,8 +7,8 @@
 
 /** Bytes of the block that any coat fits into. */
 size_t tailor_in_coat_bytes(void);
-/** The draft from accepted rows (tailor_in_order_accept) into a block of that size: the body that the scalar and the rows
- *  calls share. The block stays the caller's when it fails. */
+/** The draft from accepted rows (tailor_in_order_accept) into a block of that size: the body that the scalar and the
+ * rows calls share. The block stays the caller's when it fails. */
 tailor_status tailor_in_coat_draft(const double *f, const double *k, void *block, tailor_allocator memory,
                                    tailor_pattern **pattern, tailor_fault *fault);
 /** Lay the coat into a block of that size; NULL if it has no room. */

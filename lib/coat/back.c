@@ -29,5 +29,6 @@ void tailor_in_add_back(tailor_pattern *p, const tailor_in_draft *d)
     /* Edges that run upwards in the outline are counted from their other end. */
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_BACK, TAILOR_EDGE_BACK_SEAM,
                         (double)d->back_seam_back.count - tailor_in_place_on_seam(&d->back_seam_back, d->waist));
-    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BACK_PITCH, TAILOR_EDGE_SCYE, (double)d->scye_back.count - d->back_pitch_place);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BACK_PITCH, TAILOR_EDGE_SCYE,
+                        (double)d->scye_back.count - d->back_pitch_place);
 }

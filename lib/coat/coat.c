@@ -7,9 +7,9 @@
 /** Frame to scye, with the scye cut deeper by `deepened`. */
 static tailor_status draft_to_scye(tailor_in_draft *d, double deepened)
 {
-    static tailor_status (*const steps[])(tailor_in_draft *) = {
-        tailor_in_draft_frame, tailor_in_draft_suppression, tailor_in_draft_seams, tailor_in_draft_shoulder,
-        tailor_in_draft_scye};
+    static tailor_status (*const steps[])(tailor_in_draft *) = {tailor_in_draft_frame, tailor_in_draft_suppression,
+                                                                tailor_in_draft_seams, tailor_in_draft_shoulder,
+                                                                tailor_in_draft_scye};
     tailor_status status = TAILOR_OK;
     d->deepened = deepened;
     for (size_t i = 0; i < sizeof steps / sizeof *steps && status == TAILOR_OK; i++)
@@ -24,8 +24,8 @@ static double arm_lacks(const tailor_in_draft *d)
            d->k[TAILOR_CONSTANT_SLEEVE_SHARE_MOST] * d->scye_length;
 }
 
-/** A strong arm: the scye is cut deeper until the sleeve is no more than its greatest share of it (secant method: the scye
- *  grows nearly in proportion to its depth). */
+/** A strong arm: the scye is cut deeper until the sleeve is no more than its greatest share of it (secant method: the
+ * scye grows nearly in proportion to its depth). */
 static tailor_status deepen_for_arm(tailor_in_draft *d)
 {
     double before = 0, lacks_before = arm_lacks(d), now = lacks_before / (2 * d->k[TAILOR_CONSTANT_SLEEVE_SHARE_MOST]);
@@ -51,9 +51,9 @@ static tailor_status deepen_for_arm(tailor_in_draft *d)
 
 static tailor_status draft(tailor_in_draft *d)
 {
-    static tailor_status (*const steps[])(tailor_in_draft *) = {
-        tailor_in_draft_fold, tailor_in_draft_edge, tailor_in_draft_hem,
-        tailor_in_draft_pockets, tailor_in_draft_sleeve, tailor_in_draft_collar};
+    static tailor_status (*const steps[])(tailor_in_draft *) = {tailor_in_draft_fold,   tailor_in_draft_edge,
+                                                                tailor_in_draft_hem,    tailor_in_draft_pockets,
+                                                                tailor_in_draft_sleeve, tailor_in_draft_collar};
     tailor_status status = draft_to_scye(d, 0);
     if (status == TAILOR_OK && arm_lacks(d) > 0)
         status = deepen_for_arm(d);
@@ -79,8 +79,9 @@ tailor_status tailor_in_coat_draft(const double *f, const double *k, void *block
     return TAILOR_OK;
 }
 
-tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants, size_t constant_count,
-                                const tailor_allocator *allocator, tailor_pattern **pattern, tailor_fault *fault)
+tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants,
+                                size_t constant_count, const tailor_allocator *allocator, tailor_pattern **pattern,
+                                tailor_fault *fault)
 {
     if (!pattern)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "pattern is NULL: nowhere to put the coat");

@@ -27,13 +27,13 @@ typedef struct tailor_in_draft {
 
     /* frame: levels (y) and verticals (x) */
     double scye_line, cross_back_level, waist, seat, back_hem, front_hem, belly_level, scye_line_measured;
-    double deepened;                      /* scye cut deeper for a strong arm */
+    double deepened; /* scye cut deeper for a strong arm */
     double back_width_line, scye_front, centre_front, front_width;
     double back_seam_axis, front_seam_axis, scye_low_x, front_seam_top;
 
     /* suppression: gap an edge, positive where cloth is taken away */
     double suppression, belly, hollow, back_gap_waist, front_gap_waist, dart, back_gap_seat, front_gap_seat;
-    tailor_in_path belly_line;            /* x = how far the centre front moves out, y = level, downwards */
+    tailor_in_path belly_line; /* x = how far the centre front moves out, y = level, downwards */
 
     /* seams, all downwards */
     tailor_in_path centre_back, back_seam_back, back_seam_side, front_seam_side, front_seam_fore;
@@ -46,21 +46,22 @@ typedef struct tailor_in_draft {
     double neck_turn;                           /* deg, of the joined neck seam from the nape to the break line */
 
     /* scye */
-    tailor_in_path scye_back, scye_side, scye_fore; /* shoulder end downwards; top of back seam forward; shoulder end downwards */
+    tailor_in_path scye_back, scye_side,
+        scye_fore; /* shoulder end downwards; top of back seam forward; shoulder end downwards */
     tailor_point cross_back, scye_plumb, scye_bottom;
     double scye_length;
 
     /* fold: the break line runs up from break point to stand point */
     tailor_point stand_point, break_point, up, inward;
     tailor_point gorge_crossing, gorge_corner, worn_tip, worn_root, tip, root;
-    tailor_in_path gorge;                 /* collar end to neck point */
-    tailor_cubic worn_edge;               /* worn tip to break point */
+    tailor_in_path gorge;   /* collar end to neck point */
+    tailor_cubic worn_edge; /* worn tip to break point */
 
     /* edge */
     double break_y, waist_button_y;
     int button_count;
     tailor_point button[TAILOR_IN_BUTTONS];
-    tailor_in_path front_edge;            /* hem to break point */
+    tailor_in_path front_edge; /* hem to break point */
     tailor_point hem_front, fronts_part;
 
     /* hems, from centre back toward the front */
@@ -76,16 +77,17 @@ typedef struct tailor_in_draft {
     tailor_point crown_top, back_pitch, front_pitch;
     double back_pitch_place, front_pitch_place; /* on scye_back and scye_fore */
     double scye_upper_back, scye_upper_front, underscye;
-    tailor_in_path under_crown;           /* whole underscye of the sleeve: front pitch to hindarm */
-    tailor_in_path crown_tail, crown_under; /* its two parts: on the topsleeve (mirrored, fold to seam), on the undersleeve */
-    tailor_in_path crown;                 /* topsleeve: hindarm to front pitch */
+    tailor_in_path under_crown; /* whole underscye of the sleeve: front pitch to hindarm */
+    tailor_in_path crown_tail,
+        crown_under;      /* its two parts: on the topsleeve (mirrored, fold to seam), on the undersleeve */
+    tailor_in_path crown; /* topsleeve: hindarm to front pitch */
     tailor_in_path fore_top, fore_under, hind_top, hind_under, fold_fore, fold_hind; /* all downwards */
 
     /* collar, on the forepart */
     double lay_over;
-    tailor_in_path collar_neck;           /* collar end to centre back */
-    tailor_in_path collar_leaf;           /* collar point to centre back */
-    tailor_in_path crease;                /* gorge crossing to centre back */
+    tailor_in_path collar_neck; /* collar end to centre back */
+    tailor_in_path collar_leaf; /* collar point to centre back */
+    tailor_in_path crease;      /* gorge crossing to centre back */
     tailor_point collar_point, leaf_at_shoulder;
 } tailor_in_draft;
 
@@ -122,7 +124,8 @@ tailor_point tailor_in_path_end(const tailor_in_path *path);
 tailor_point tailor_in_direction_start(const tailor_in_path *path);
 tailor_point tailor_in_direction_end(const tailor_in_path *path);
 
-/** Root of a continuous function between two values of opposite sign (Illinois method, bounded); NaN when the signs agree. */
+/** Root of a continuous function between two values of opposite sign (Illinois method, bounded); NaN when the signs
+ * agree. */
 double tailor_in_root(double (*function)(const void *with, double x), const void *with, double low, double high,
                       double tolerance);
 

@@ -60,7 +60,8 @@ static tailor_status cut_round(tailor_in_draft *d, double last_button)
     tailor_point top = plumb_edge(d, start), in = plumb_edge(d, level);
     in.x -= k[TAILOR_CONSTANT_ROUND_AT_BUTTON];
     tailor_point centre = at(d->centre_front + tailor_in_belly_at(d, cross), cross);
-    tailor_point hem = at(d->centre_front + tailor_in_belly_at(d, d->front_hem) - k[TAILOR_CONSTANT_ROUND_HEM], d->front_hem);
+    tailor_point hem =
+        at(d->centre_front + tailor_in_belly_at(d, d->front_hem) - k[TAILOR_CONSTANT_ROUND_HEM], d->front_hem);
     double lean = (plumb_edge(d, start + 0.5).x - plumb_edge(d, start - 0.5).x);
     double first = (in.x - top.x) / (in.y - top.y), second = (centre.x - in.x) / (centre.y - in.y);
     double slope_in = between(first, second), slope_centre = fmin(0.36, 2.2 * second);
@@ -68,7 +69,7 @@ static tailor_status cut_round(tailor_in_draft *d, double last_button)
 
     /* Upwards: hem, centre front, last button, start of the round. */
     tailor_cubic round = tailor_in_hermite(centre, at(-slope_centre * 0.46 * height, -0.46 * height), hem,
-                                              at(-0.62 * width, -0.015 * width));
+                                           at(-0.62 * width, -0.015 * width));
     tailor_in_append(&d->front_edge, tailor_cubic_reverse(&round));
     tailor_in_append(&d->front_edge, fall(centre, slope_centre, in, slope_in));
     tailor_in_append(&d->front_edge, fall(in, slope_in, top, lean));
@@ -95,8 +96,9 @@ tailor_status tailor_in_draft_edge(tailor_in_draft *d)
             return status;
     } else {
         if (last < d->front_hem + 60)
-            return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_COAT_LENGTH,
-                                    "%n %v%u ends too near the last button: give a longer coat or a smaller button_spacing");
+            return tailor_in_refuse(
+                d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_COAT_LENGTH,
+                "%n %v%u ends too near the last button: give a longer coat or a smaller button_spacing");
         d->hem_front = d->fronts_part = plumb_edge(d, d->front_hem);
         append_plumb(d, d->front_hem);
     }

@@ -2,7 +2,8 @@
  * the functions at the top do the same for anybody's forepart. */
 #include "draft.h"
 
-tailor_status tailor_fold_stand_point(tailor_point shoulder_end, tailor_point neck_point, double stand, tailor_point *point)
+tailor_status tailor_fold_stand_point(tailor_point shoulder_end, tailor_point neck_point, double stand,
+                                      tailor_point *point)
 {
     tailor_point along_shoulder = sub(neck_point, shoulder_end);
     double length = norm(along_shoulder);
@@ -21,8 +22,8 @@ double tailor_fold_angle(tailor_point stand_point, tailor_point break_point)
     return atan2(break_point.x - stand_point.x, stand_point.y - break_point.y) / TAILOR_IN_RADIANS;
 }
 
-tailor_status tailor_fold_turn(const tailor_cubic *lapel, size_t count, tailor_point stand_point, tailor_point break_point,
-                               tailor_cubic *turned)
+tailor_status tailor_fold_turn(const tailor_cubic *lapel, size_t count, tailor_point stand_point,
+                               tailor_point break_point, tailor_cubic *turned)
 {
     return tailor_path_reflect(lapel, count, stand_point, break_point, turned);
 }
@@ -68,17 +69,20 @@ static tailor_cubic lapel_edge(tailor_point tip, tailor_point break_point, tailo
     tailor_point u = times(chord, 1 / length), out = right_of(u);
     if (dot(out, inward) < 0)
         out = times(out, -1);
-    tailor_point mirrored = sub(times(up, 2 * dot(down, up)), down); /* the front edge's direction, turned over the fold */
+    tailor_point mirrored =
+        sub(times(up, 2 * dot(down, up)), down); /* the front edge's direction, turned over the fold */
     double handle = 0.24 * length;
     double end_along = length - handle * dot(mirrored, u), end_out = -handle * dot(mirrored, out);
 
-    /* Height over the chord: 3(1-t)^2 t a + 3(1-t) t^2 b with b = end_out; find a for the belly at the parameter t where
-     * it is greatest, then the handle's place along the chord that puts t at the wanted place. */
+    /* Height over the chord: 3(1-t)^2 t a + 3(1-t) t^2 b with b = end_out; find a for the belly at the parameter t
+     * where it is greatest, then the handle's place along the chord that puts t at the wanted place. */
     double a = belly / 0.42, t = 0.4;
     for (int i = 0; i < 40; i++) {
         /* greatest where (1-t)(1-3t) a + t(2-3t) b = 0: the smaller root */
         double qa = 3 * a - 3 * end_out, qb = -4 * a + 2 * end_out, qc = a;
-        double root = fabs(qa) < 1e-12 * (fabs(a) + fabs(end_out)) ? -qc / qb : (-qb - sqrt(fmax(qb * qb - 4 * qa * qc, 0))) / (2 * qa);
+        double root = fabs(qa) < 1e-12 * (fabs(a) + fabs(end_out))
+                          ? -qc / qb
+                          : (-qb - sqrt(fmax(qb * qb - 4 * qa * qc, 0))) / (2 * qa);
         t = clamp(root, 0.2, 0.7);
         double next = (belly - 3 * (1 - t) * t * t * end_out) / (3 * (1 - t) * (1 - t) * t);
         if (fabs(next - a) < 1e-12 * length) {
@@ -90,14 +94,16 @@ static tailor_cubic lapel_edge(tailor_point tip, tailor_point break_point, tailo
     double before = 3 * (1 - t) * (1 - t) * t;
     double along_chord = (place * length - 3 * (1 - t) * t * t * end_along - t * t * t * length) / before;
     along_chord = clamp(along_chord, 0.08 * length, 0.6 * length);
-    return (tailor_cubic){{tip, along(along(tip, u, along_chord), out, a),
-                           along(along(tip, u, end_along), out, end_out), break_point}};
+    return (tailor_cubic){
+        {tip, along(along(tip, u, along_chord), out, a), along(along(tip, u, end_along), out, end_out), break_point}};
 }
 
-/** The back neck runs on from the gorge over the joined shoulder, and lies `lift` above the nape at 0.6 of its width. */
+/** The back neck runs on from the gorge over the joined shoulder, and lies `lift` above the nape at 0.6 of its width.
+ */
 static void draw_back_neck(tailor_in_draft *d, tailor_point leaves_neck)
 {
-    tailor_point front = tailor_cubic_direction(&d->front_shoulder, 0), back = tailor_cubic_direction(&d->back_shoulder, 0);
+    tailor_point front = tailor_cubic_direction(&d->front_shoulder, 0),
+                 back = tailor_cubic_direction(&d->back_shoulder, 0);
     tailor_point arrive = carry(leaves_neck, front, back);
     d->neck_turn = atan2(arrive.y, arrive.x) / TAILOR_IN_RADIANS;
     double width = d->back_neck_point.x, rise = d->back_neck_point.y, lift = d->k[TAILOR_CONSTANT_BACK_NECK_LIFT];
@@ -156,14 +162,17 @@ tailor_status tailor_in_draft_fold(tailor_in_draft *d)
     d->gorge.count = 0;
     tailor_in_append(&d->gorge, tailor_in_line(d->root, d->gorge_corner));
     tailor_in_append(&d->gorge, tailor_in_hermite(d->gorge_corner, times(to_neck, 0.36), d->neck_point,
-                                                     times(d->up, 0.36 * upward)));
+                                                  times(d->up, 0.36 * upward)));
 
     double belly = high ? k[TAILOR_CONSTANT_LAPEL_BELLY_HIGH] : k[TAILOR_CONSTANT_LAPEL_BELLY];
     tailor_point down = at(0, -1);
     if (d->belly > 0)
-        down = unit(sub(at(d->break_point.x - tailor_in_belly_at(d, d->break_y) + tailor_in_belly_at(d, d->break_y - 1e-3), d->break_y - 1e-3),
-                        d->break_point));
-    d->worn_edge = lapel_edge(d->worn_tip, d->break_point, d->up, d->inward, down, belly, k[TAILOR_CONSTANT_LAPEL_BELLY_PLACE]);
+        down =
+            unit(sub(at(d->break_point.x - tailor_in_belly_at(d, d->break_y) + tailor_in_belly_at(d, d->break_y - 1e-3),
+                        d->break_y - 1e-3),
+                     d->break_point));
+    d->worn_edge =
+        lapel_edge(d->worn_tip, d->break_point, d->up, d->inward, down, belly, k[TAILOR_CONSTANT_LAPEL_BELLY_PLACE]);
     draw_back_neck(d, times(d->up, -1));
     return TAILOR_OK;
 }

@@ -14,11 +14,13 @@ static void add_turned_lapel(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_mark(p, TAILOR_MARKED_COLLAR_TURNED, TAILOR_MARK_LINE, leaf, 2);
 }
 
-/** What the make may do: the fold runs on to the waist button, and the lapel with the edge below it turns over that line. */
+/** What the make may do: the fold runs on to the waist button, and the lapel with the edge below it turns over that
+ * line. */
 static void add_rolled_lapel(tailor_pattern *p, const tailor_in_draft *d, const tailor_cubic *lapel_edge)
 {
     double place = tailor_in_place_at_level(&d->front_edge, d->waist_button_y + d->f[TAILOR_FIELD_BREAK_RISE]);
-    tailor_in_path below = tailor_in_part(&d->front_edge, place, (double)d->front_edge.count), rolled = {0, {{{{0, 0}}}}};
+    tailor_in_path below = tailor_in_part(&d->front_edge, place, (double)d->front_edge.count),
+                   rolled = {0, {{{{0, 0}}}}};
     tailor_point low = tailor_in_path_start(&below);
     below = tailor_in_reversed(&below);
     tailor_in_append(&rolled, tailor_in_line(d->root, d->tip));
@@ -46,8 +48,8 @@ static tailor_point centre_front(const tailor_in_draft *d, double level)
     return at(d->centre_front + tailor_in_belly_at(d, level), level);
 }
 
-/** A one-button coat's button stands so much lower than the waist button of the others (common practice): the level of the
- *  three-button coat's top button is the same for every buttoning. */
+/** A one-button coat's button stands so much lower than the waist button of the others (common practice): the level of
+ * the three-button coat's top button is the same for every buttoning. */
 static const double ONE_BUTTON_LOWER = 12;
 
 static void add_points(tailor_pattern *p, const tailor_in_draft *d)
@@ -68,8 +70,9 @@ static void add_points(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_point(p, TAILOR_POINT_CENTRE_FRONT_WAIST, centre_front(d, d->waist));
     tailor_in_add_point(p, TAILOR_POINT_CENTRE_FRONT_BELLY, centre_front(d, d->belly_line.c[0].p[3].y));
     tailor_in_add_point(p, TAILOR_POINT_CENTRE_FRONT_SEAT, centre_front(d, d->seat));
-    tailor_in_add_point(p, TAILOR_POINT_TOP_BUTTON_LEVEL,
-                        centre_front(d, d->waist_button_y + (one ? ONE_BUTTON_LOWER : 0) + d->f[TAILOR_FIELD_BUTTON_SPACING]));
+    tailor_in_add_point(
+        p, TAILOR_POINT_TOP_BUTTON_LEVEL,
+        centre_front(d, d->waist_button_y + (one ? ONE_BUTTON_LOWER : 0) + d->f[TAILOR_FIELD_BUTTON_SPACING]));
     tailor_in_add_point(p, TAILOR_POINT_WAIST_BUTTON, centre_front(d, d->waist_button_y));
     tailor_in_add_point(p, TAILOR_POINT_FRONTS_PART, d->fronts_part);
     tailor_in_add_point(p, TAILOR_POINT_HEM_FRONT, d->hem_front);
@@ -97,11 +100,16 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     add_turned_lapel(p, d);
     if ((int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ROLL_BY_MAKE)
         add_rolled_lapel(p, d, &lapel);
-    tailor_in_add_line(p, TAILOR_MARKED_CENTRE_FRONT, TAILOR_MARK_LINE, centre_front(d, d->break_y), centre_front(d, d->fronts_part.y));
-    tailor_in_add_line(p, TAILOR_MARKED_SCYE_LEVEL, TAILOR_MARK_LINE, at(tailor_in_x_at(&d->front_seam_fore, d->scye_line), d->scye_line), at(front, d->scye_line));
-    double at_waist = tailor_in_x_at(&d->front_seam_fore, d->waist), at_seat = tailor_in_x_at(&d->front_seam_fore, d->seat);
-    tailor_in_add_line(p, TAILOR_MARKED_WAIST_LEVEL, TAILOR_MARK_LINE, at(at_waist, d->waist), centre_front(d, d->waist));
-    tailor_in_add_line(p, TAILOR_MARKED_SEAT_LEVEL, TAILOR_MARK_LINE, at(at_seat, d->seat), at(d->hem_front.x, d->seat));
+    tailor_in_add_line(p, TAILOR_MARKED_CENTRE_FRONT, TAILOR_MARK_LINE, centre_front(d, d->break_y),
+                       centre_front(d, d->fronts_part.y));
+    tailor_in_add_line(p, TAILOR_MARKED_SCYE_LEVEL, TAILOR_MARK_LINE,
+                       at(tailor_in_x_at(&d->front_seam_fore, d->scye_line), d->scye_line), at(front, d->scye_line));
+    double at_waist = tailor_in_x_at(&d->front_seam_fore, d->waist),
+           at_seat = tailor_in_x_at(&d->front_seam_fore, d->seat);
+    tailor_in_add_line(p, TAILOR_MARKED_WAIST_LEVEL, TAILOR_MARK_LINE, at(at_waist, d->waist),
+                       centre_front(d, d->waist));
+    tailor_in_add_line(p, TAILOR_MARKED_SEAT_LEVEL, TAILOR_MARK_LINE, at(at_seat, d->seat),
+                       at(d->hem_front.x, d->seat));
     add_fastening(p, d);
     if (d->dart_shape.count)
         tailor_in_add_mark(p, TAILOR_MARKED_DART, TAILOR_MARK_DART, d->dart_shape.c, d->dart_shape.count);

@@ -30,13 +30,15 @@ tailor_status tailor_in_draft_frame(tailor_in_draft *d)
 
     /* The centre-back seam down to the scye line; suppression completes it. */
     double at_scye = k[TAILOR_CONSTANT_CENTRE_BACK_AT_SCYE];
-    tailor_point upper[3] = {{0, 0}, {k[TAILOR_CONSTANT_CENTRE_BACK_AT_BLADES], 0.55 * d->scye_line}, {at_scye, d->scye_line}};
+    tailor_point upper[3] = {
+        {0, 0}, {k[TAILOR_CONSTANT_CENTRE_BACK_AT_BLADES], 0.55 * d->scye_line}, {at_scye, d->scye_line}};
     tailor_in_path guide = {2, {{{{0, 0}}}}};
     tailor_path_monotone(upper, 3, guide.c);
     double at_cross_back = tailor_in_x_at(&guide, d->cross_back_level);
 
     d->back_width_line = at_cross_back + half_back + k[TAILOR_CONSTANT_EASE_SHARE_BACK] * ease;
-    d->scye_front = d->back_width_line + scye_width + k[TAILOR_CONSTANT_EASE_SHARE_SCYE] * ease + (at_scye - at_cross_back);
+    d->scye_front =
+        d->back_width_line + scye_width + k[TAILOR_CONSTANT_EASE_SHARE_SCYE] * ease + (at_scye - at_cross_back);
     d->centre_front = at_scye + chest / 2 + ease;
     d->front_width = d->centre_front - d->scye_front;
     d->back_seam_axis = d->back_width_line + k[TAILOR_CONSTANT_BACK_SEAM_BEYOND];

@@ -1,5 +1,5 @@
-/* Hems: square to the centre back and to every seam, so that they run on across the seams; in front square to a straight
- * edge, or running on from a round one. */
+/* Hems: square to the centre back and to every seam, so that they run on across the seams; in front square to a
+ * straight edge, or running on from a round one. */
 #include "draft.h"
 
 static tailor_cubic hem(tailor_point a, tailor_point from, tailor_point b, tailor_point to)

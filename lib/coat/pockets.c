@@ -14,8 +14,10 @@ static void draw_welt(tailor_in_draft *d)
 {
     const double *k = d->k;
     double scale = fmin(d->f[TAILOR_FIELD_CHEST_GIRTH] / 900, 1); /* smaller on a boy's front */
-    double length = scale * k[TAILOR_CONSTANT_WELT_LENGTH], height = k[TAILOR_CONSTANT_WELT_HEIGHT], rise = k[TAILOR_CONSTANT_WELT_RISE];
-    double low = d->scye_line_measured + k[TAILOR_CONSTANT_WELT_ABOVE_SCYE], from_scye = scale * k[TAILOR_CONSTANT_WELT_FROM_SCYE];
+    double length = scale * k[TAILOR_CONSTANT_WELT_LENGTH], height = k[TAILOR_CONSTANT_WELT_HEIGHT],
+           rise = k[TAILOR_CONSTANT_WELT_RISE];
+    double low = d->scye_line_measured + k[TAILOR_CONSTANT_WELT_ABOVE_SCYE],
+           from_scye = scale * k[TAILOR_CONSTANT_WELT_FROM_SCYE];
     double front = d->scye_front + from_scye + length;
     tailor_in_path lapel = {1, {d->worn_edge}};
     double edge = tailor_in_place_at_level(&lapel, low + height);
@@ -26,7 +28,8 @@ static void draw_welt(tailor_in_draft *d)
         length -= shorter;
     }
     double rear = d->scye_front + from_scye, run = sqrt(length * length - rise * rise);
-    tailor_point welt[4] = {{rear, low + rise}, {rear + run, low}, {rear + run, low + height}, {rear, low + rise + height}};
+    tailor_point welt[4] = {
+        {rear, low + rise}, {rear + run, low}, {rear + run, low + height}, {rear, low + rise + height}};
     polygon(&d->welt, welt, 4);
 }
 
@@ -39,7 +42,8 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
         mouth = last; /* the eye takes a small difference for a mistake */
 
     double front = d->centre_front - k[TAILOR_CONSTANT_POCKET_FRONT];
-    double length = k[TAILOR_CONSTANT_POCKET_LENGTH_SHARE] * f[TAILOR_FIELD_CHEST_GIRTH] + k[TAILOR_CONSTANT_POCKET_LENGTH_LEAST];
+    double length =
+        k[TAILOR_CONSTANT_POCKET_LENGTH_SHARE] * f[TAILOR_FIELD_CHEST_GIRTH] + k[TAILOR_CONSTANT_POCKET_LENGTH_LEAST];
     double seam = tailor_in_x_at(&d->front_seam_fore, mouth);
     d->pocket_crosses = seam > front - length + 1;
     double on_fore = d->pocket_crosses ? front - seam : length;

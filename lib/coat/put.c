@@ -17,9 +17,11 @@ void tailor_in_add_line(tailor_pattern *p, int mark, int kind, tailor_point a, t
     tailor_in_add_mark(p, mark, kind, &line, 1);
 }
 
-void tailor_in_add_level(tailor_pattern *p, int mark, double level, const tailor_in_path *from, const tailor_in_path *to)
+void tailor_in_add_level(tailor_pattern *p, int mark, double level, const tailor_in_path *from,
+                         const tailor_in_path *to)
 {
-    tailor_in_add_line(p, mark, TAILOR_MARK_LINE, at(tailor_in_x_at(from, level), level), at(tailor_in_x_at(to, level), level));
+    tailor_in_add_line(p, mark, TAILOR_MARK_LINE, at(tailor_in_x_at(from, level), level),
+                       at(tailor_in_x_at(to, level), level));
 }
 
 void tailor_in_add_notch(tailor_pattern *p, const tailor_in_draft *d, int mark, int edge, double place)
@@ -33,7 +35,8 @@ void tailor_in_add_notch(tailor_pattern *p, const tailor_in_draft *d, int mark, 
         const tailor_cubic *path = TAILOR_IN_SEE(p, tailor_cubic, TAILOR_IN_CUBICS) + edges[i].first_cubic;
         size_t count = (size_t)edges[i].cubic_count;
         tailor_point on = tailor_path_point(path, count, place), heading = tailor_path_direction(path, count, place);
-        tailor_in_add_line(p, mark, TAILOR_MARK_NOTCH, on, along(on, left_of(heading), d->k[TAILOR_CONSTANT_NOTCH_LENGTH]));
+        tailor_in_add_line(p, mark, TAILOR_MARK_NOTCH, on,
+                           along(on, left_of(heading), d->k[TAILOR_CONSTANT_NOTCH_LENGTH]));
     }
 }
 

@@ -2,11 +2,11 @@
  * are equally long by construction; the back gets its blade ease at the top. */
 #include "draft.h"
 
-/** Gap at the hem: the seam runs on from waist through seat, a third as fast. */
+/** Gap at the hem: the seam runs on from waist through seat, but not as fast. */
 static double hem_gap(const tailor_in_draft *d, double at_waist, double at_seat, double hem)
 {
     double below = fmax(d->seat - hem, 0), above = d->waist - d->seat;
-    return at_seat + clamp((at_seat - at_waist) * below / above * 0.35, -30, 30);
+    return at_seat + clamp((at_seat - at_waist) * below / above * d->k[TAILOR_CONSTANT_HEM_RUN_ON], -30, 30);
 }
 
 /** A seam whose edge lies `gap` from its axis at each level, as the edge on the `side` (-1 behind, +1 in front). */
@@ -57,7 +57,7 @@ tailor_status tailor_in_draft_seams(tailor_in_draft *d)
     double before_low = d->front_seam_axis - d->scye_low_x;
     d->front_seam_top = d->scye_line + 0.0032 * before_low * before_low;
 
-    double front_hem = d->back_hem - 0.35 * (d->back_hem - d->front_hem);
+    double front_hem = d->back_hem - k[TAILOR_CONSTANT_FRONT_SEAM_HEM_SHARE] * (d->back_hem - d->front_hem);
     double front_gap_hem = hem_gap(d, d->front_gap_waist, d->front_gap_seat, front_hem);
     front_hem = hem_end(front_hem, (front_gap_hem - d->front_gap_seat) / (d->seat - front_hem));
     double front_gap[4] = {0, d->front_gap_waist, d->front_gap_seat, front_gap_hem};

@@ -16,7 +16,8 @@ static double draw_back_shoulder(tailor_in_draft *d, double slope, double beyond
     double a = slope * TAILOR_IN_RADIANS, run = d->back_width_line + beyond - d->back_neck_point.x;
     tailor_point u = at(cos(a), -sin(a));
     d->back_shoulder_end = along(d->back_neck_point, u, run / u.x);
-    d->back_shoulder = shoulder_seam(d->back_neck_point, d->back_shoulder_end, right_of(u), d->k[TAILOR_CONSTANT_SHOULDER_HOLLOW]);
+    d->back_shoulder =
+        shoulder_seam(d->back_neck_point, d->back_shoulder_end, right_of(u), d->k[TAILOR_CONSTANT_SHOULDER_HOLLOW]);
     return tailor_cubic_length(&d->back_shoulder);
 }
 
@@ -41,17 +42,20 @@ static double neck_lacks(const tailor_in_draft *d, tailor_point neck)
     return 0;
 }
 
-/** The neck point before the swing, for a front shoulder of that chord. The shoulder end lies within its bounds behind the
- *  front of scye, and no farther than the scye may lean after the swing; the neck point moves with it. The crook that the
- *  draft has of itself is bounded too, and that comes first. Returns by how much the shoulder is too long for both. */
+/** The neck point before the swing, for a front shoulder of that chord. The shoulder end lies within its bounds behind
+ * the front of scye, and no farther than the scye may lean after the swing; the neck point moves with it. The crook
+ * that the draft has of itself is bounded too, and that comes first. Returns by how much the shoulder is too long for
+ * both. */
 static double place_neck_point(const tailor_in_draft *d, double chord, double crook, tailor_point *neck)
 {
     const double *k = d->k;
     double own = d->centre_front - (d->front_width / 2 + k[TAILOR_CONSTANT_NECK_POINT_ALLOWANCE]);
     double b = d->front_slope * TAILOR_IN_RADIANS, tangent = tan(k[TAILOR_CONSTANT_SCYE_LEAN] * TAILOR_IN_RADIANS);
     double height = neck->y - chord * sin(b) - d->scye_line, swing = crook / (neck->y - d->scye_line);
-    double lean = (tangent * (height - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) - swing * height) / (1 + tangent * swing);
-    double most = fmin(k[TAILOR_CONSTANT_SHOULDER_END_MOST], lean), least = fmin(k[TAILOR_CONSTANT_SHOULDER_END_LEAST], most);
+    double lean = (tangent * (height - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) - swing * height) /
+                  (1 + tangent * swing);
+    double most = fmin(k[TAILOR_CONSTANT_SHOULDER_END_MOST], lean),
+           least = fmin(k[TAILOR_CONSTANT_SHOULDER_END_LEAST], most);
     double behind = clamp(d->scye_front - own + chord * cos(b), least, most);
     double crooked = d->centre_front - d->back_neck_point.x; /* where the neck point would have no crook at all */
     neck->x = clamp(d->scye_front - behind + chord * cos(b), crooked - k[TAILOR_CONSTANT_CROOK_MOST],
@@ -67,15 +71,17 @@ static void draw_shoulders(tailor_in_draft *d, double slope)
     d->front_slope = slope + k[TAILOR_CONSTANT_SHOULDER_SPLIT];
     double crook = f[TAILOR_FIELD_CROOK] + k[TAILOR_CONSTANT_BELLY_CROOK_SHARE] * d->belly;
     double beyond = k[TAILOR_CONSTANT_SHOULDER_END_BEYOND], chord = 0;
-    tailor_point plain = at(d->centre_front - d->front_width / 2,
-                            clamp(k[TAILOR_CONSTANT_NECK_POINT_LEVEL] + 0.03 * (f[TAILOR_FIELD_CHEST_GIRTH] - 1000), 2, 18) +
-                                f[TAILOR_FIELD_BALANCE] + k[TAILOR_CONSTANT_BELLY_NECK_SHARE] * d->belly);
+    tailor_point plain =
+        at(d->centre_front - d->front_width / 2,
+           clamp(k[TAILOR_CONSTANT_NECK_POINT_LEVEL] + 0.03 * (f[TAILOR_FIELD_CHEST_GIRTH] - 1000), 2, 18) +
+               f[TAILOR_FIELD_BALANCE] + k[TAILOR_CONSTANT_BELLY_NECK_SHARE] * d->belly);
     for (int i = 0; i < 40; i++) { /* place and level of the neck point depend on each other a little */
         double back = draw_back_shoulder(d, d->back_slope, beyond), before = plain.x;
         /* The front seam has the same shape as the back's: its chord is in proportion. */
         chord = (back - f[TAILOR_FIELD_SHOULDER_EASE]) * distance(d->back_neck_point, d->back_shoulder_end) / back;
         double long_by = place_neck_point(d, chord, crook, &plain);
-        if (long_by > 1e-6 && beyond > k[TAILOR_CONSTANT_SHOULDER_END_NEAREST]) { /* a wide back: its shoulder end comes in */
+        if (long_by > 1e-6 &&
+            beyond > k[TAILOR_CONSTANT_SHOULDER_END_NEAREST]) { /* a wide back: its shoulder end comes in */
             beyond = fmax(beyond - long_by, k[TAILOR_CONSTANT_SHOULDER_END_NEAREST]);
             continue;
         }
@@ -89,7 +95,8 @@ static void draw_shoulders(tailor_in_draft *d, double slope)
     double b = d->front_slope * TAILOR_IN_RADIANS + d->crook_angle;
     tailor_point v = at(-cos(b), -sin(b));
     d->front_shoulder_end = along(d->neck_point, v, chord);
-    d->front_shoulder = shoulder_seam(d->neck_point, d->front_shoulder_end, left_of(v), k[TAILOR_CONSTANT_SHOULDER_HOLLOW]);
+    d->front_shoulder =
+        shoulder_seam(d->neck_point, d->front_shoulder_end, left_of(v), k[TAILOR_CONSTANT_SHOULDER_HOLLOW]);
 }
 
 /** The measure over the shoulder as the draft has it: centre back on the scye line to the middle of the back shoulder,
@@ -112,8 +119,8 @@ static double over_shoulder_missed(const void *with, double slope)
 tailor_status tailor_in_draft_shoulder(tailor_in_draft *d)
 {
     const double *f = d->f, *k = d->k;
-    d->back_neck_point = at(f[TAILOR_FIELD_NECK_GIRTH] / 6 + k[TAILOR_CONSTANT_BACK_NECK_ALLOWANCE],
-                            k[TAILOR_CONSTANT_BACK_NECK_RISE]);
+    d->back_neck_point =
+        at(f[TAILOR_FIELD_NECK_GIRTH] / 6 + k[TAILOR_CONSTANT_BACK_NECK_ALLOWANCE], k[TAILOR_CONSTANT_BACK_NECK_RISE]);
     if (d->back_width_line - d->back_neck_point.x < 60)
         return tailor_in_refuse(d, TAILOR_SHOULDER_UNSOLVED, TAILOR_FIELD_BACK_WIDTH,
                                 "%n %v%u is too narrow for the neck_girth: no shoulder is left");
@@ -126,7 +133,7 @@ tailor_status tailor_in_draft_shoulder(tailor_in_draft *d)
                                     "%n %v%u cannot be met with any shoulder slope: measure it again, with scye_depth");
     }
     draw_shoulders(d, slope);
-    int field = f[TAILOR_FIELD_FRONT_SHOULDER] > 0      ? TAILOR_FIELD_FRONT_SHOULDER
+    int field = f[TAILOR_FIELD_FRONT_SHOULDER] > 0       ? TAILOR_FIELD_FRONT_SHOULDER
                 : f[TAILOR_FIELD_FRONT_WAIST_LENGTH] > 0 ? TAILOR_FIELD_FRONT_WAIST_LENGTH
                                                          : TAILOR_FIELD_BALANCE;
     if (!(d->neck_point.y > -40 && d->neck_point.y < 55))

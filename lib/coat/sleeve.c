@@ -1,6 +1,6 @@
 /* The sleeve on the real pitches of the joined scye. The undersleeve's crown is the underscye itself as far as the back
- * seam; from there to the hindarm its length is solved by the place of the hindarm seam. The topsleeve's crown is solved
- * for its two parts, in front of and behind the shoulder, by height and place of its top. */
+ * seam; from there to the hindarm its length is solved by the place of the hindarm seam. The topsleeve's crown is
+ * solved for its two parts, in front of and behind the shoulder, by height and place of its top. */
 #include "draft.h"
 
 /** From body to sleeve: x from the front pitch backwards, y from the scye line. */
@@ -45,7 +45,8 @@ static tailor_status find_pitches(tailor_in_draft *d)
     append_path(&under, &side);
     d->under_crown = to_sleeve(&under, d->front_pitch.x, d->scye_line);
     /* The joined back lies lower by the blade ease: its top meets the sidebody's. */
-    d->back_pitch_height = d->back_pitch.y - tailor_in_path_end(&d->scye_back).y + tailor_in_path_end(&d->under_crown).y;
+    d->back_pitch_height =
+        d->back_pitch.y - tailor_in_path_end(&d->scye_back).y + tailor_in_path_end(&d->under_crown).y;
     return TAILOR_OK;
 }
 
@@ -58,7 +59,10 @@ static tailor_cubic under_last(const tailor_in_draft *d, double across)
     return tailor_in_hermite(from, times(leave, 0.33 * reach), to, times(arrive, 0.33 * reach));
 }
 
-struct under_goal { const tailor_in_draft *d; double length; };
+struct under_goal {
+    const tailor_in_draft *d;
+    double length;
+};
 
 static double under_missed(const void *with, double across)
 {
@@ -85,7 +89,10 @@ static tailor_status solve_under_crown(tailor_in_draft *d)
 }
 
 /** A crown to be tried: place of its top, and how round it is there (1 is the usual). */
-struct crown_try { tailor_point top; double roundness; };
+struct crown_try {
+    tailor_point top;
+    double roundness;
+};
 
 /** The topsleeve's crown: hindarm seam to top, top to front pitch. */
 static void draw_crown(const tailor_in_draft *d, struct crown_try try, tailor_in_path *crown)
@@ -98,9 +105,12 @@ static void draw_crown(const tailor_in_draft *d, struct crown_try try, tailor_in
     double back_height = top.y - hind.y, front_height = top.y - pitch;
     tailor_point between = at(0.115 * width, pitch + 0.40 * front_height), slope = at(-0.36, -1);
     crown->count = 0;
-    tailor_in_append(crown, tailor_in_hermite(hind, times(leave, 0.42 * back_height), top, at(-0.38 * try.roundness * (hind.x - top.x), 0)));
-    tailor_in_append(crown, tailor_in_hermite(top, at(-0.46 * try.roundness * top.x, 0), between, times(slope, 0.26 * front_height)));
-    tailor_in_append(crown, tailor_in_hermite(between, times(slope, 0.16 * front_height), fore, times(arrive, 0.9 * pitch)));
+    tailor_in_append(crown, tailor_in_hermite(hind, times(leave, 0.42 * back_height), top,
+                                              at(-0.38 * try.roundness * (hind.x - top.x), 0)));
+    tailor_in_append(crown, tailor_in_hermite(top, at(-0.46 * try.roundness * top.x, 0), between,
+                                              times(slope, 0.26 * front_height)));
+    tailor_in_append(crown,
+                     tailor_in_hermite(between, times(slope, 0.16 * front_height), fore, times(arrive, 0.9 * pitch)));
 }
 
 static void crown_lengths(const tailor_in_draft *d, struct crown_try try, double *behind, double *before)
@@ -111,8 +121,8 @@ static void crown_lengths(const tailor_in_draft *d, struct crown_try try, double
     *before = tailor_cubic_length(&crown.c[1]) + tailor_cubic_length(&crown.c[2]);
 }
 
-/** A crown by its two unknowns: place of the top, and either its height (with the usual roundness) or its roundness (with
- *  the height given). */
+/** A crown by its two unknowns: place of the top, and either its height (with the usual roundness) or its roundness
+ * (with the height given). */
 static struct crown_try crown_of(const double unknown[2], double height)
 {
     if (isnan(height))
@@ -130,8 +140,8 @@ static void crown_missed(const tailor_in_draft *d, struct crown_try try, double 
     missed[1] -= d->scye_upper_front + share * fullness;
 }
 
-/** Newton's method with Broyden's updates for the two unknowns of a crown, from a start; `step` is the unit in which each
- *  is tried. The top comes out as NaN when no crown has the lengths. */
+/** Newton's method with Broyden's updates for the two unknowns of a crown, from a start; `step` is the unit in which
+ * each is tried. The top comes out as NaN when no crown has the lengths. */
 static struct crown_try solve_top(const tailor_in_draft *d, double unknown[2], const double step[2], double height)
 {
     double j[2][2], missed[2], moved[2];
@@ -147,7 +157,8 @@ static struct crown_try solve_top(const tailor_in_draft *d, double unknown[2], c
         if (fabs(missed[0]) + fabs(missed[1]) < 1e-9)
             return crown_of(unknown, height);
         double det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
-        double by[2] = {-(missed[0] * j[1][1] - missed[1] * j[0][1]) / det, -(j[0][0] * missed[1] - j[1][0] * missed[0]) / det};
+        double by[2] = {-(missed[0] * j[1][1] - missed[1] * j[0][1]) / det,
+                        -(j[0][0] * missed[1] - j[1][0] * missed[0]) / det};
         if (!isfinite(by[0]) || !isfinite(by[1]))
             break;
         for (int k = 0; k < 2; k++) {
@@ -172,16 +183,19 @@ static tailor_status solve_crown(tailor_in_draft *d)
     double mean_height = (d->back_shoulder_end.y + d->front_shoulder_end.y) / 2 - d->scye_line;
     double unknown[2] = {0.52 * d->sleeve_width, 0.78 * mean_height};
     struct crown_try try = solve_top(d, unknown, (double[2]){1, 1}, NAN);
-    double height = clamp(try.top.y, 0.75 * mean_height, 0.81 * mean_height);
+    double height = clamp(try.top.y, d->k[TAILOR_CONSTANT_CROWN_SHARE_LOW] * mean_height,
+                          d->k[TAILOR_CONSTANT_CROWN_SHARE_HIGH] * mean_height);
     if (try.top.y != height && isfinite(height)) {
         double other[2] = {try.top.x, 1};
         struct crown_try shaped = solve_top(d, other, (double[2]){1, 0.02}, height);
         if (shaped.roundness > 0.35 && shaped.roundness < 1.8)
             try = shaped;
     }
-    if (!(try.top.y > d->back_pitch_height + 8 && try.top.x > 0.2 * d->sleeve_width && try.top.x < 0.85 * d->sleeve_width))
-        return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_UPPER_ARM_GIRTH,
-                                "%n %v%u is too wide or too narrow for this scye: no crown has the crown_fullness asked for");
+    if (!(try.top.y > d->back_pitch_height + 8 && try.top.x > 0.2 * d->sleeve_width &&
+          try.top.x < 0.85 * d->sleeve_width))
+        return tailor_in_refuse(
+            d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_UPPER_ARM_GIRTH,
+            "%n %v%u is too wide or too narrow for this scye: no crown has the crown_fullness asked for");
     d->crown_top = try.top;
     draw_crown(d, try, &d->crown);
     return TAILOR_OK;
@@ -204,7 +218,10 @@ static double cuff_level(const tailor_in_draft *d, double x)
     return d->crown_top.y - d->sleeve_length + slant / 2 - slant * (x - d->cuff_x) / width;
 }
 
-struct fore_goal { tailor_point top, elbow; double cuff_x, length; };
+struct fore_goal {
+    tailor_point top, elbow;
+    double cuff_x, length;
+};
 
 static double fore_missed(const void *with, double cuff_y)
 {
@@ -223,7 +240,8 @@ static tailor_status draw_seams(tailor_in_draft *d)
     double middle = d->crown_top.y - d->sleeve_length;
     d->elbow_level = (d->back_pitch_height + middle) / 2 + 12;
 
-    /* Cut the sleeve's underscye where the forearm seam begins; the part before it belongs to the topsleeve, mirrored. */
+    /* Cut the sleeve's underscye where the forearm seam begins; the part before it belongs to the topsleeve, mirrored.
+     */
     double places[4];
     size_t found = 0;
     tailor_path_cross_line(d->under_crown.c, d->under_crown.count, at(inset, 0), at(inset, 1), places, 4, &found);
@@ -248,7 +266,8 @@ static tailor_status draw_seams(tailor_in_draft *d)
 
     double at_cuff = k[TAILOR_CONSTANT_HINDARM_INSET_CUFF], at_top = d->hindarm_inset;
     double at_elbow = at_cuff + 0.5 * (at_top - at_cuff);
-    d->fold_hind = down_sleeve(at(width, d->back_pitch_height), at(width - hollow, elbow), at(right, cuff_level(d, right)));
+    d->fold_hind =
+        down_sleeve(at(width, d->back_pitch_height), at(width - hollow, elbow), at(right, cuff_level(d, right)));
     d->hind_top = down_sleeve(at(width + at_top, d->back_pitch_height), at(width - hollow + at_elbow, elbow),
                               at(right + at_cuff, cuff_level(d, right + at_cuff)));
     d->hind_under = down_sleeve(at(width - at_top, d->back_pitch_height), at(width - hollow - at_elbow, elbow),
@@ -263,7 +282,8 @@ tailor_status tailor_in_draft_sleeve(tailor_in_draft *d)
     d->sleeve_width = fmax(k[TAILOR_CONSTANT_SLEEVE_SHARE] * d->scye_length, arm);
     d->sleeve_length = f[TAILOR_FIELD_ARM_LENGTH] + k[TAILOR_CONSTANT_CUFF_PAST_WRIST];
     if (f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] > 0) /* taken from the centre back over the shoulder end to the wrist */
-        d->sleeve_length = f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] + k[TAILOR_CONSTANT_CUFF_PAST_WRIST] - d->back_shoulder_end.x;
+        d->sleeve_length =
+            f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] + k[TAILOR_CONSTANT_CUFF_PAST_WRIST] - d->back_shoulder_end.x;
     if (d->sleeve_length < 400 || d->sleeve_length > 900)
         return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK,
                                 "%n %v%u with this back_width leaves no arm of a possible length");

@@ -3,12 +3,14 @@
 
 /** Belly allowance: what the front must gain where a stout figure leaves nothing to take away. The waist counts as the
  *  greater of waist and belly girth. */
-static double belly_allowance(const double *f, double suppression)
+static double belly_allowance(const double *f, const double *k, double suppression)
 {
     double waist = f[TAILOR_FIELD_WAIST_GIRTH], belly = f[TAILOR_FIELD_BELLY_GIRTH];
     if (belly > waist)
         waist = belly;
-    return fmax(fmax(18 - suppression, 0.2 * (100 - (f[TAILOR_FIELD_CHEST_GIRTH] - waist))), 0);
+    double lacks_suppression = k[TAILOR_CONSTANT_SUPPRESSION_LEAST] - suppression;
+    double lacks_drop = k[TAILOR_CONSTANT_BELLY_DROP] - (f[TAILOR_FIELD_CHEST_GIRTH] - waist);
+    return fmax(fmax(lacks_suppression, k[TAILOR_CONSTANT_BELLY_DROP_SHARE] * lacks_drop), 0);
 }
 
 /** The line of the belly: nothing at the scye line, all at the belly, less at seat and hem, but never so much less that
@@ -43,17 +45,19 @@ tailor_status tailor_in_draft_suppression(tailor_in_draft *d)
     double at_scye = k[TAILOR_CONSTANT_CENTRE_BACK_AT_SCYE];
 
     d->suppression = half_scye - half_waist;
-    d->belly = belly_allowance(f, d->suppression);
-    d->front_hem = d->back_hem - fmin(k[TAILOR_CONSTANT_FRONT_HEM_DROP] + k[TAILOR_CONSTANT_BELLY_HEM_SHARE] * d->belly, 40);
+    d->belly = belly_allowance(f, k, d->suppression);
+    d->front_hem =
+        d->back_hem - fmin(k[TAILOR_CONSTANT_FRONT_HEM_DROP] + k[TAILOR_CONSTANT_BELLY_HEM_SHARE] * d->belly, 40);
     draw_belly_line(d);
 
-    /* Shares go over from the regular figure's to the stout one's as the belly grows to 12 mm. */
-    double stout = fmin(d->belly / 12, 1), need = d->suppression + d->belly;
-    double hollow_share = k[TAILOR_CONSTANT_HOLLOW_SHARE] * (1 - stout) + 0.25 * stout;
-    double back_share = k[TAILOR_CONSTANT_BACK_SEAM_SHARE] * (1 - stout) + 0.60 * stout;
-    double dart_share =
-        (1 - k[TAILOR_CONSTANT_HOLLOW_SHARE] - k[TAILOR_CONSTANT_BACK_SEAM_SHARE] - k[TAILOR_CONSTANT_FRONT_SEAM_SHARE]) *
-        (1 - stout);
+    /* Shares go over from the regular figure's to the stout one's as the belly grows. */
+    double stout = fmin(d->belly / k[TAILOR_CONSTANT_BELLY_FULL], 1), need = d->suppression + d->belly;
+    double hollow_share = k[TAILOR_CONSTANT_HOLLOW_SHARE] * (1 - stout) + k[TAILOR_CONSTANT_STOUT_HOLLOW_SHARE] * stout;
+    double back_share =
+        k[TAILOR_CONSTANT_BACK_SEAM_SHARE] * (1 - stout) + k[TAILOR_CONSTANT_STOUT_BACK_SEAM_SHARE] * stout;
+    double dart_share = (1 - k[TAILOR_CONSTANT_HOLLOW_SHARE] - k[TAILOR_CONSTANT_BACK_SEAM_SHARE] -
+                         k[TAILOR_CONSTANT_FRONT_SEAM_SHARE]) *
+                        (1 - stout);
     double hollow_most = k[TAILOR_CONSTANT_HOLLOW_LIMIT] - at_scye;
     double hollow = fmin(hollow_share * need, hollow_most);
     double back = back_share * need + (hollow_share * need - hollow);

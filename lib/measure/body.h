@@ -4,9 +4,9 @@
 
 #include <tailorgeom/measure.h>
 
-/** Measure a coat drafted from accepted rows (tailor_in_order_accept): q, value and limit have the tables' own lengths and are
- *  filled unless the status is TAILOR_BAD_ARGUMENT. */
-tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q, double *value,
-                                     double *limit, tailor_fault *fault);
+/** Measure a coat drafted from accepted rows (tailor_in_order_accept): q, value and limit have the tables' own lengths
+ * and are filled unless the status is TAILOR_BAD_ARGUMENT. */
+tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
+                                     double *value, double *limit, tailor_fault *fault);
 
 #endif

@@ -23,7 +23,8 @@ static void girths(const struct tailor_in_view *v, const double *q, double *valu
     VALUE(CROSS_CHEST_ERROR) = fabs(Q(CROSS_CHEST_FINISHED) - F(CROSS_CHEST) - front_share * F(CHEST_EASE));
     VALUE(FRONT_SHOULDER_ERROR) = fabs(Q(FRONT_SHOULDER_DRAFTED) - F(FRONT_SHOULDER) - K(FRONT_SHOULDER_EASE));
     VALUE(OVER_SHOULDER_ERROR) = fabs(Q(OVER_SHOULDER_DRAFTED) - F(OVER_SHOULDER) - K(OVER_SHOULDER_EASE));
-    double waist = POINT(FOREPART, NECK_POINT).y - POINT(FOREPART, CENTRE_FRONT_WAIST).y + size(POINT(BACK, NECK_POINT));
+    double waist =
+        POINT(FOREPART, NECK_POINT).y - POINT(FOREPART, CENTRE_FRONT_WAIST).y + size(POINT(BACK, NECK_POINT));
     VALUE(FRONT_WAIST_LENGTH_ERROR) = fabs(waist - F(FRONT_WAIST_LENGTH) - K(FRONT_SHOULDER_EASE));
 }
 
@@ -38,7 +39,8 @@ static double undersleeve_follows(const struct tailor_in_view *v)
         for (int j = 0; j <= 3; j++) {
             tailor_point body = tailor_in_point(&side.c[i], j / 3.0), moved = {pitch.x - body.x, body.y - level};
             double off;
-            if (moved.x < under.c[under.count - 1].p[3].x) /* that part lies on the topsleeve, beyond the forearm seam */
+            if (moved.x <
+                under.c[under.count - 1].p[3].x) /* that part lies on the topsleeve, beyond the forearm seam */
                 continue;
             tailor_path_nearest(under.c, under.count, moved, &off);
             worst = fmax(worst, off);
@@ -58,7 +60,8 @@ static double crown_hollow(const struct tailor_in_view *v)
     if (!found)
         return NAN;
     double to = places[0];
-    tailor_point begin = tailor_path_point(crown.c, crown.count, from), end = tailor_path_point(crown.c, crown.count, to);
+    tailor_point begin = tailor_path_point(crown.c, crown.count, from),
+                 end = tailor_path_point(crown.c, crown.count, to);
     tailor_point chord = minus(end, begin);
     double worst = 0;
     for (int i = 1; i < 12; i++) { /* inside is to the left: the outline runs counter-clockwise */
@@ -68,14 +71,16 @@ static double crown_hollow(const struct tailor_in_view *v)
     return worst;
 }
 
-/** The longest sound scye: 0.53 of the chest (common practice) and a hundredth for crook and square shoulders, on a regular
- *  figure of 1780; on a small chest, where stature counts more, as much of 950; longer by what the order's depth and ease go beyond that figure's. */
+/** The longest sound scye: 0.53 of the chest (common practice) and a hundredth for crook and square shoulders, on a
+ * regular figure of 1780; on a small chest, where stature counts more, as much of 950; longer by what the order's depth
+ * and ease go beyond that figure's. */
 static double greatest_scye(const struct tailor_in_view *v, const double *q)
 {
     double chest = fmax(F(CHEST_GIRTH), 950);
     double deeper = fmax(F(SCYE_DEPTH) + F(SCYE_DROP) - (0.1 * chest + 30 + 0.05 * 1780 + 22), 0);
     double wider = fmax(K(EASE_SHARE_SCYE) * (F(CHEST_EASE) / 2 - 55), 0);
-    double square = 21 - F(SHOULDER_SLOPE) + K(PAD_LIFT) * (F(SHOULDER_PAD) - 9); /* deg; some 5 mm each, both shoulders */
+    double square =
+        21 - F(SHOULDER_SLOPE) + K(PAD_LIFT) * (F(SHOULDER_PAD) - 9); /* deg; some 5 mm each, both shoulders */
     double raised = fmax(F(BALANCE), 0) + K(BELLY_NECK_SHARE) * Q(BELLY_ALLOWANCE) + 5 * fmax(square, 0);
     return 0.54 * chest + 2 * deeper + fmax(wider, Q(SCYE_WIDTH) - (chest / 8 - 5 + 30)) + raised;
 }
@@ -92,7 +97,8 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
     double box[4];
     struct tailor_in_run crown = v->edge[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_CROWN];
     tailor_path_bounds(crown.c, crown.count, box);
-    /* The crown is so flat on top that 5 mm beside it is about 0.2 mm lower; the drop is what can be measured sharply. */
+    /* The crown is so flat on top that 5 mm beside it is about 0.2 mm lower; the drop is what can be measured sharply.
+     */
     VALUE(CROWN_NOTCH_ERROR) = 5 * sqrt(fmax(box[3] - POINT(TOPSLEEVE, CROWN_NOTCH).y, 0) / 0.2);
     VALUE(HANG_ERROR) = fabs(Q(SLEEVE_HANG) - K(HANG));
 
@@ -112,7 +118,8 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
     VALUE(HINDARM_EASE_LEAST) = VALUE(HINDARM_EASE_MOST) = hindarm;
 
     VALUE(SCYE_BOTTOM_ERROR) = fabs(POINT(SIDEBODY, SCYE_BOTTOM).y - level);
-    VALUE(SCYE_LOW_LEAST) = VALUE(SCYE_LOW_MOST) = (POINT(SIDEBODY, SCYE_BOTTOM).x - POINT(BACK, CROSS_BACK).x) / Q(SCYE_WIDTH);
+    VALUE(SCYE_LOW_LEAST) = VALUE(SCYE_LOW_MOST) =
+        (POINT(SIDEBODY, SCYE_BOTTOM).x - POINT(BACK, CROSS_BACK).x) / Q(SCYE_WIDTH);
     tailor_point plumb = POINT(FOREPART, SCYE_PLUMB), lean = minus(shoulder_front, plumb);
     VALUE(SCYE_FRONT_LEAN) = tailor_in_angle(lean, (tailor_point){0, 1});
 }
@@ -124,8 +131,8 @@ static void collar(const struct tailor_in_view *v, const double *q, double *valu
     struct tailor_in_run crease = v->mark[piece][TAILOR_MARKED_CREASE];
     VALUE(COLLAR_NECK_ERROR) = fabs(v->length[piece][TAILOR_EDGE_NECK] - Q(NECK_SEAM_LENGTH));
 
-    /* A strip bent by the lay-over has an outer edge longer by its width for each radian; that and the iron, which gives up to
-     * leaf_stretch, must be what the leaf turns round. */
+    /* A strip bent by the lay-over has an outer edge longer by its width for each radian; that and the iron, which
+     * gives up to leaf_stretch, must be what the leaf turns round. */
     static const double radians = 3.14159265358979323846 / 180;
     double cut = v->length[piece][TAILOR_EDGE_CENTRE_BACK] * Q(COLLAR_LAY_OVER) * radians;
     double outside = F(COLLAR_FALL) - F(COLLAR_STAND) + K(COLLAR_LAYERS) * F(CLOTH_THICKNESS);
@@ -136,7 +143,8 @@ static void collar(const struct tailor_in_view *v, const double *q, double *valu
     VALUE(CREASE_TANGENT) = tailor_in_angle(tailor_cubic_direction(&crease.c[1], 0), line);
     VALUE(CREASE_MEETS) = size(minus(crease.c[1].p[0], stand));
     /* The neck edge runs from the centre back down: behind the neck, then along the gorge. */
-    VALUE(NECK_EDGE_TANGENT) = tailor_in_angle(tailor_cubic_direction(&neck.c[0], 1), tailor_cubic_direction(&neck.c[1], 0));
+    VALUE(NECK_EDGE_TANGENT) =
+        tailor_in_angle(tailor_cubic_direction(&neck.c[0], 1), tailor_cubic_direction(&neck.c[1], 0));
     VALUE(CREASE_DRAWN_IN) = Q(CREASE_DRAWN_IN);
     LIMIT(CREASE_DRAWN_IN) = K(CREASE_DRAWN_IN_MOST);
 }
@@ -161,7 +169,8 @@ static double welt_covered(const struct tailor_in_view *v)
 
 static void front(const struct tailor_in_view *v, const double *q, double *value, double *limit)
 {
-    tailor_point stand = POINT(FOREPART, STAND_POINT), at_break = POINT(FOREPART, BREAK_POINT), line = minus(stand, at_break);
+    tailor_point stand = POINT(FOREPART, STAND_POINT), at_break = POINT(FOREPART, BREAK_POINT),
+                 line = minus(stand, at_break);
     tailor_point tip = tailor_point_reflect(POINT(FOREPART, TIP), stand, at_break);
     tailor_point root = tailor_point_reflect(POINT(FOREPART, COLLAR_END), stand, at_break);
     tailor_point gorge = minus(root, POINT(FOREPART, GORGE_CROSSING));
@@ -175,9 +184,11 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
         tailor_point belly = POINT(FOREPART, CENTRE_FRONT_BELLY), seat = POINT(FOREPART, CENTRE_FRONT_SEAT);
         VALUE(FRONT_PLUMB) = tailor_in_angle(minus(belly, seat), (tailor_point){0, 1});
         LIMIT(FRONT_PLUMB) = 1;
-        VALUE(BELLY_LENGTH_LEAST) = (Q(FRONT_HEM_BELOW_BACK) - K(FRONT_HEM_DROP)) / Q(BELLY_ALLOWANCE) + K(BELLY_NECK_SHARE);
+        VALUE(BELLY_LENGTH_LEAST) =
+            (Q(FRONT_HEM_BELOW_BACK) - K(FRONT_HEM_DROP)) / Q(BELLY_ALLOWANCE) + K(BELLY_NECK_SHARE);
     } else {
-        VALUE(FRONT_PLUMB) = tailor_in_angle(tailor_in_edge_end(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE), (tailor_point){0, 1});
+        VALUE(FRONT_PLUMB) =
+            tailor_in_angle(tailor_in_edge_end(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE), (tailor_point){0, 1});
         LIMIT(FRONT_PLUMB) = 0.5;
         VALUE(BELLY_LENGTH_LEAST) = NAN;
     }

@@ -6,9 +6,9 @@
 
 static double largest(double a, double b) { return b > a || isnan(b) ? b : a; }
 
-/** How far two pieces are from running on across a seam: the corner, in deg, that the line along them makes at the seam's
- *  end. Each piece gives its seam's direction away from that end and the line's direction away from it; both lie on
- *  opposite sides of the seam. */
+/** How far two pieces are from running on across a seam: the corner, in deg, that the line along them makes at the
+ * seam's end. Each piece gives its seam's direction away from that end and the line's direction away from it; both lie
+ * on opposite sides of the seam. */
 static double corner(tailor_point seam_a, tailor_point line_a, tailor_point seam_b, tailor_point line_b)
 {
     return fabs(tailor_in_angle(seam_a, line_a) + tailor_in_angle(seam_b, line_b) - 180);
@@ -17,13 +17,20 @@ static double corner(tailor_point seam_a, tailor_point line_a, tailor_point seam
 static tailor_point back_of(tailor_point d) { return (tailor_point){-d.x, -d.y}; }
 
 /* Directions away from the place where an edge starts or ends. */
-static tailor_point from_start(const struct tailor_in_view *v, int piece, int edge) { return tailor_in_edge_start(v, piece, edge); }
-static tailor_point from_end(const struct tailor_in_view *v, int piece, int edge) { return back_of(tailor_in_edge_end(v, piece, edge)); }
+static tailor_point from_start(const struct tailor_in_view *v, int piece, int edge)
+{
+    return tailor_in_edge_start(v, piece, edge);
+}
+static tailor_point from_end(const struct tailor_in_view *v, int piece, int edge)
+{
+    return back_of(tailor_in_edge_end(v, piece, edge));
+}
 
 /** Sewn length of one side of a seam; its bounds must lie on the edge. */
 static double sewn_length(const struct tailor_in_view *v, const struct tailor_in_seam_side *side)
 {
-    double whole = v->length[tailor_piece_number(v->pattern, side->piece)][tailor_edge_number(v->pattern, side->piece, side->edge)];
+    double whole = v->length[tailor_piece_number(v->pattern, side->piece)]
+                            [tailor_edge_number(v->pattern, side->piece, side->edge)];
     double from = side->from < 0 ? whole : side->from, to = side->to < 0 ? whole : side->to;
     return from > whole + 1e-6 || to > whole + 1e-6 ? INFINITY : fabs(to - from);
 }
@@ -39,8 +46,8 @@ static double seam_error(const struct tailor_in_view *v)
     return worst;
 }
 
-/** Place of a point that lies on a path, NaN if it does not. Most notches lie at a joint, or on a seam whose level is linear in
- *  the parameter; the others are searched for. */
+/** Place of a point that lies on a path, NaN if it does not. Most notches lie at a joint, or on a seam whose level is
+ * linear in the parameter; the others are searched for. */
 static double place_of(struct tailor_in_run path, tailor_point p)
 {
     for (size_t i = 0; i < path.count; i++) {
@@ -64,7 +71,8 @@ static double notch(const struct tailor_in_view *v, int piece, int edge, int mar
 }
 
 /** Notch on edge a, from its start, and on edge b, from its end: the edges of a seam run against each other. */
-static double notch_pair(const struct tailor_in_view *v, int piece_a, int edge_a, int piece_b, int edge_b, int mark, int from_starts_end)
+static double notch_pair(const struct tailor_in_view *v, int piece_a, int edge_a, int piece_b, int edge_b, int mark,
+                         int from_starts_end)
 {
     double a = notch(v, piece_a, edge_a, mark), b = notch(v, piece_b, edge_b, mark);
     double whole_a = v->length[piece_a][edge_a], whole_b = v->length[piece_b][edge_b];
@@ -76,19 +84,26 @@ static double notch_error(const struct tailor_in_view *v)
     double e = 0;
     /* Waist notches as far from the hem; elbow notches as far from the nearer end. */
     e = largest(e, notch_pair(v, EDGE(BACK, BACK_SEAM), EDGE(SIDEBODY, BACK_SEAM), TAILOR_MARKED_NOTCH_WAIST_BACK, 1));
-    e = largest(e, notch_pair(v, EDGE(SIDEBODY, FRONT_SEAM), EDGE(FOREPART, FRONT_SEAM), TAILOR_MARKED_NOTCH_WAIST_FRONT, 1));
-    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, FOREARM_SEAM), EDGE(UNDERSLEEVE, FOREARM_SEAM), TAILOR_MARKED_NOTCH_FORE_LOWER, 1));
-    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, FOREARM_SEAM), EDGE(UNDERSLEEVE, FOREARM_SEAM), TAILOR_MARKED_NOTCH_FORE_UPPER, 0));
-    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, HINDARM_SEAM), EDGE(UNDERSLEEVE, HINDARM_SEAM), TAILOR_MARKED_NOTCH_HIND_UPPER, 1));
-    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, HINDARM_SEAM), EDGE(UNDERSLEEVE, HINDARM_SEAM), TAILOR_MARKED_NOTCH_HIND_LOWER, 0));
+    e = largest(
+        e, notch_pair(v, EDGE(SIDEBODY, FRONT_SEAM), EDGE(FOREPART, FRONT_SEAM), TAILOR_MARKED_NOTCH_WAIST_FRONT, 1));
+    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, FOREARM_SEAM), EDGE(UNDERSLEEVE, FOREARM_SEAM),
+                              TAILOR_MARKED_NOTCH_FORE_LOWER, 1));
+    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, FOREARM_SEAM), EDGE(UNDERSLEEVE, FOREARM_SEAM),
+                              TAILOR_MARKED_NOTCH_FORE_UPPER, 0));
+    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, HINDARM_SEAM), EDGE(UNDERSLEEVE, HINDARM_SEAM),
+                              TAILOR_MARKED_NOTCH_HIND_UPPER, 1));
+    e = largest(e, notch_pair(v, EDGE(TOPSLEEVE, HINDARM_SEAM), EDGE(UNDERSLEEVE, HINDARM_SEAM),
+                              TAILOR_MARKED_NOTCH_HIND_LOWER, 0));
     /* The collar's notch meets the shoulder; the crown's parts are as long as the scye's parts with their fullness. */
-    e = largest(e, fabs(notch(v, EDGE(UNDER_COLLAR, NECK), TAILOR_MARKED_NOTCH_NECK) - v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_NECK]));
+    e = largest(e, fabs(notch(v, EDGE(UNDER_COLLAR, NECK), TAILOR_MARKED_NOTCH_NECK) -
+                        v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_NECK]));
     double pitch = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_FRONT_PITCH);
     double top = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_CROWN);
     double scye = notch(v, EDGE(FOREPART, SCYE), TAILOR_MARKED_NOTCH_FRONT_PITCH);
     double ease = tailor_seam_ease(v->pattern, tailor_pattern_find_seam(v->pattern, "crown_front"));
     e = largest(e, fabs(top - pitch - scye - ease));
-    double back = v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_SCYE] - notch(v, EDGE(BACK, SCYE), TAILOR_MARKED_NOTCH_BACK_PITCH);
+    double back =
+        v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_SCYE] - notch(v, EDGE(BACK, SCYE), TAILOR_MARKED_NOTCH_BACK_PITCH);
     double back_ease = tailor_seam_ease(v->pattern, tailor_pattern_find_seam(v->pattern, "crown_back"));
     return largest(e, fabs(v->length[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_CROWN] - top - back - back_ease));
 }
@@ -106,17 +121,21 @@ void tailor_in_measure_joins(const struct tailor_in_view *v, double *value)
                                 from_start(v, EDGE(FOREPART, FRONT_SEAM)), from_end(v, EDGE(FOREPART, SCYE))));
     value[TAILOR_CHECK_SCYE_RUN_ON] = scye;
 
-    value[TAILOR_CHECK_NECK_RUN_ON] = corner(from_end(v, EDGE(BACK, SHOULDER)), from_start(v, EDGE(BACK, NECK)),
-                                             from_start(v, EDGE(FOREPART, SHOULDER)), from_end(v, EDGE(FOREPART, GORGE)));
+    value[TAILOR_CHECK_NECK_RUN_ON] =
+        corner(from_end(v, EDGE(BACK, SHOULDER)), from_start(v, EDGE(BACK, NECK)),
+               from_start(v, EDGE(FOREPART, SHOULDER)), from_end(v, EDGE(FOREPART, GORGE)));
 
     double hem = corner(from_start(v, EDGE(BACK, BACK_SEAM)), from_end(v, EDGE(BACK, HEM)),
                         from_end(v, EDGE(SIDEBODY, BACK_SEAM)), from_start(v, EDGE(SIDEBODY, HEM)));
-    value[TAILOR_CHECK_HEM_RUN_ON] = largest(hem, corner(from_start(v, EDGE(SIDEBODY, FRONT_SEAM)), from_end(v, EDGE(SIDEBODY, HEM)),
-                                                         from_end(v, EDGE(FOREPART, FRONT_SEAM)), from_start(v, EDGE(FOREPART, HEM))));
-    value[TAILOR_CHECK_HEM_SQUARE] = fabs(tailor_in_angle(from_end(v, EDGE(BACK, CENTRE_BACK)), from_start(v, EDGE(BACK, HEM))) - 90);
+    value[TAILOR_CHECK_HEM_RUN_ON] =
+        largest(hem, corner(from_start(v, EDGE(SIDEBODY, FRONT_SEAM)), from_end(v, EDGE(SIDEBODY, HEM)),
+                            from_end(v, EDGE(FOREPART, FRONT_SEAM)), from_start(v, EDGE(FOREPART, HEM))));
+    value[TAILOR_CHECK_HEM_SQUARE] =
+        fabs(tailor_in_angle(from_end(v, EDGE(BACK, CENTRE_BACK)), from_start(v, EDGE(BACK, HEM))) - 90);
 
     double crown = corner(from_start(v, EDGE(TOPSLEEVE, HINDARM_SEAM)), from_end(v, EDGE(TOPSLEEVE, CROWN)),
                           from_end(v, EDGE(UNDERSLEEVE, HINDARM_SEAM)), from_start(v, EDGE(UNDERSLEEVE, CROWN)));
-    value[TAILOR_CHECK_CROWN_RUN_ON] = largest(crown, corner(from_end(v, EDGE(TOPSLEEVE, FOREARM_SEAM)), from_start(v, EDGE(TOPSLEEVE, CROWN)),
-                                                             from_start(v, EDGE(UNDERSLEEVE, FOREARM_SEAM)), from_end(v, EDGE(UNDERSLEEVE, CROWN))));
+    value[TAILOR_CHECK_CROWN_RUN_ON] =
+        largest(crown, corner(from_end(v, EDGE(TOPSLEEVE, FOREARM_SEAM)), from_start(v, EDGE(TOPSLEEVE, CROWN)),
+                              from_start(v, EDGE(UNDERSLEEVE, FOREARM_SEAM)), from_end(v, EDGE(UNDERSLEEVE, CROWN))));
 }

@@ -30,12 +30,13 @@ static int failing(const double *value, const double *limit)
     return 0;
 }
 
-tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q, double *value,
-                                     double *limit, tailor_fault *fault)
+tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
+                                     double *value, double *limit, tailor_fault *fault)
 {
     struct tailor_in_view view;
     if (!tailor_in_view_coat(&view, pattern, f, k))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "the pattern is not a drafted coat: a piece is missing");
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
+                                     "the pattern is not a drafted coat: a piece is missing");
     const tailor_table *table = tailor_check_table();
     for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
         const tailor_in_row *row = tailor_in_table_row(table, i);
@@ -49,9 +50,9 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
     if (!check)
         return TAILOR_OK;
     int most = tailor_check_sense(check) > 0;
-    return tailor_in_fault(fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check],
-                           most ? limit[check] : NAN,
-                           most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
+    return tailor_in_fault(
+        fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check], most ? limit[check] : NAN,
+        most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
 }
 
 static void copy_row(double *to, size_t to_count, const double *from, size_t from_count)
@@ -61,8 +62,9 @@ static void copy_row(double *to, size_t to_count, const double *from, size_t fro
 }
 
 tailor_status tailor_coat_measure(const tailor_pattern *pattern, const double *fields, size_t field_count,
-                                  const double *constants, size_t constant_count, double *quantities, size_t quantity_count,
-                                  double *check_values, double *check_limits, size_t check_count, tailor_fault *fault)
+                                  const double *constants, size_t constant_count, double *quantities,
+                                  size_t quantity_count, double *check_values, double *check_limits, size_t check_count,
+                                  tailor_fault *fault)
 {
     if (!pattern || (quantity_count && !quantities) || (check_count && (!check_values || !check_limits)))
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "pattern, quantities or checks are NULL");

@@ -19,10 +19,13 @@ static double dart_at(const struct tailor_in_view *v, double level)
     struct tailor_in_run dart = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_DART];
     double places[4];
     size_t found = 0;
-    if (!dart.count || tailor_path_cross_line(dart.c, dart.count, (tailor_point){0, level}, (tailor_point){1000, level},
-                                              places, 4, &found) != TAILOR_OK || found < 2)
+    if (!dart.count ||
+        tailor_path_cross_line(dart.c, dart.count, (tailor_point){0, level}, (tailor_point){1000, level}, places, 4,
+                               &found) != TAILOR_OK ||
+        found < 2)
         return 0;
-    return fabs(tailor_path_point(dart.c, dart.count, places[0]).x - tailor_path_point(dart.c, dart.count, places[1]).x);
+    return fabs(tailor_path_point(dart.c, dart.count, places[0]).x -
+                tailor_path_point(dart.c, dart.count, places[1]).x);
 }
 
 /** Half the coat at a level below the scye line: back, sidebody and forepart side by side, less the dart. */
@@ -62,7 +65,8 @@ static void girths(const struct tailor_in_view *v, double *q)
     Q(SUPPRESSION) = Q(HALF_GIRTH_SCYE) - Q(HALF_GIRTH_WAIST);
     Q(HOLLOW) = EDGE_X(BACK, CENTRE_BACK, waist);
     Q(DART_WIDTH) = dart_at(v, waist);
-    Q(BELLY_ALLOWANCE) = (POINT(FOREPART, CENTRE_FRONT_BELLY).x - POINT(FOREPART, CENTRE_FRONT_SCYE).x) / K(BELLY_FRONT_SHARE);
+    Q(BELLY_ALLOWANCE) =
+        (POINT(FOREPART, CENTRE_FRONT_BELLY).x - POINT(FOREPART, CENTRE_FRONT_SCYE).x) / K(BELLY_FRONT_SHARE);
     Q(SIDEBODY_AT_WAIST) = EDGE_X(SIDEBODY, FRONT_SEAM, waist) - EDGE_X(SIDEBODY, BACK_SEAM, waist);
     Q(FRONT_HEM_BELOW_BACK) = POINT(BACK, NAPE).y - F(COAT_LENGTH) - POINT(FOREPART, HEM_FRONT).y;
     Q(SCYE_DEPTH_DRAFTED) = -scye;
@@ -112,7 +116,8 @@ static void coverage(const struct tailor_in_view *v, tailor_point at_break, doub
     tailor_point stand = POINT(FOREPART, STAND_POINT), scye = POINT(FOREPART, SCYE_FRONT);
     if (tailor_fold_coverage(stand, at_break, scye.x, edge.c, edge.count, scye.y, at_scye) != TAILOR_OK)
         *at_scye = NAN;
-    if (tailor_fold_coverage(stand, at_break, scye.x, edge.c, edge.count, POINT(FOREPART, TOP_BUTTON_LEVEL).y, at_button) != TAILOR_OK)
+    if (tailor_fold_coverage(stand, at_break, scye.x, edge.c, edge.count, POINT(FOREPART, TOP_BUTTON_LEVEL).y,
+                             at_button) != TAILOR_OK)
         *at_button = NAN;
 }
 
@@ -143,7 +148,8 @@ static void front(const struct tailor_in_view *v, double *q)
     Q(LAPEL_AREA) = fabs(tailor_path_area(lapel.c, lapel.count));
     Q(LAPEL_EDGE_LENGTH) = LENGTH(FOREPART, LAPEL_EDGE);
     struct tailor_in_run scye = v->edge[TAILOR_PIECE_FOREPART][TAILOR_EDGE_SCYE];
-    tailor_path_nearest(scye.c, scye.count, tailor_point_reflect(POINT(FOREPART, TIP), stand, at_break), &Q(LAPEL_TIP_TO_SCYE));
+    tailor_path_nearest(scye.c, scye.count, tailor_point_reflect(POINT(FOREPART, TIP), stand, at_break),
+                        &Q(LAPEL_TIP_TO_SCYE));
 
     int buttons = 0;
     double top = NAN;
@@ -171,8 +177,10 @@ static void measures(const struct tailor_in_view *v, double *q)
 {
     double level = -(F(SCYE_DEPTH) + F(SCYE_DROP));
     tailor_point front = {POINT(FOREPART, SCYE_FRONT).x, level}, centre = {K(CENTRE_BACK_AT_SCYE), level};
-    Q(FRONT_SHOULDER_DRAFTED) = apart(POINT(BACK, NAPE), POINT(BACK, NECK_POINT)) + apart(POINT(FOREPART, NECK_POINT), front);
-    Q(OVER_SHOULDER_DRAFTED) = apart(centre, mid_shoulder(v, TAILOR_PIECE_BACK)) + apart(front, mid_shoulder(v, TAILOR_PIECE_FOREPART));
+    Q(FRONT_SHOULDER_DRAFTED) =
+        apart(POINT(BACK, NAPE), POINT(BACK, NECK_POINT)) + apart(POINT(FOREPART, NECK_POINT), front);
+    Q(OVER_SHOULDER_DRAFTED) =
+        apart(centre, mid_shoulder(v, TAILOR_PIECE_BACK)) + apart(front, mid_shoulder(v, TAILOR_PIECE_FOREPART));
     double area = 0;
     for (int i = 0; i < tailor_pattern_piece_count(v->pattern); i++) {
         size_t count;

@@ -11,17 +11,20 @@ static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *p
 {
     const tailor_pattern *pattern = v->pattern;
     const tailor_cubic *cubics = TAILOR_IN_SEE(pattern, tailor_cubic, TAILOR_IN_CUBICS);
-    const struct tailor_in_edge *edges = TAILOR_IN_SEE(pattern, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
+    const struct tailor_in_edge *edges =
+        TAILOR_IN_SEE(pattern, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
     for (const struct tailor_in_edge *edge = edges; edge < edges + piece->edge_count; edge++)
         if (known(edge->number, TAILOR_EDGE_COUNT)) {
             struct tailor_in_run run = {cubics + edge->first_cubic, (size_t)edge->cubic_count};
             v->edge[piece->number][edge->number] = run;
             v->length[piece->number][edge->number] = tailor_path_length(run.c, run.count);
         }
-    const struct tailor_in_mark *marks = TAILOR_IN_SEE(pattern, struct tailor_in_mark, TAILOR_IN_MARKS) + piece->first_mark;
+    const struct tailor_in_mark *marks =
+        TAILOR_IN_SEE(pattern, struct tailor_in_mark, TAILOR_IN_MARKS) + piece->first_mark;
     for (const struct tailor_in_mark *mark = marks; mark < marks + piece->mark_count; mark++)
         if (known(mark->number, TAILOR_MARKED_COUNT))
-            v->mark[piece->number][mark->number] = (struct tailor_in_run){cubics + mark->first_cubic, (size_t)mark->cubic_count};
+            v->mark[piece->number][mark->number] =
+                (struct tailor_in_run){cubics + mark->first_cubic, (size_t)mark->cubic_count};
     const struct tailor_in_named_point *points =
         TAILOR_IN_SEE(pattern, struct tailor_in_named_point, TAILOR_IN_POINTS) + piece->first_point;
     for (const struct tailor_in_named_point *point = points; point < points + piece->point_count; point++)
@@ -29,7 +32,8 @@ static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *p
             v->point[piece->number][point->number] = point->at;
 }
 
-int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields, const double *constants)
+int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields,
+                        const double *constants)
 {
     memset(v, 0, sizeof *v); /* runs of nothing */
     v->pattern = pattern;
@@ -69,8 +73,8 @@ double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, dou
     }
     double places[8];
     size_t found = 0;
-    tailor_status status = tailor_path_cross_line(run.c, run.count, (tailor_point){0, level}, (tailor_point){1000, level},
-                                                  places, 8, &found);
+    tailor_status status = tailor_path_cross_line(run.c, run.count, (tailor_point){0, level},
+                                                  (tailor_point){1000, level}, places, 8, &found);
     return status == TAILOR_OK && found ? tailor_path_point(run.c, run.count, places[0]).x : NAN;
 }
 

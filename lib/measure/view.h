@@ -15,7 +15,7 @@ struct tailor_in_run { /* an edge or mark */
 
 struct tailor_in_view {
     const tailor_pattern *pattern;
-    const double *f, *k; /* full rows */
+    const double *f, *k;           /* full rows */
     int piece[TAILOR_PIECE_COUNT]; /* index in the pattern, -1 if it has none */
     struct tailor_in_run edge[TAILOR_PIECE_COUNT][TAILOR_EDGE_COUNT];
     struct tailor_in_run mark[TAILOR_PIECE_COUNT][TAILOR_MARKED_COUNT];
@@ -24,7 +24,8 @@ struct tailor_in_view {
 };
 
 /** Fill a view; 0 when a piece of the coat is missing. */
-int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields, const double *constants);
+int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields,
+                        const double *constants);
 
 /** x of an edge at a level: the first crossing in outline direction; NaN when it does not reach the level. */
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level);

@@ -40,7 +40,15 @@ struct tailor_in_seam {
 };
 
 /** The arrays of a block, in their order there. */
-enum { TAILOR_IN_PIECES, TAILOR_IN_EDGES, TAILOR_IN_POINTS, TAILOR_IN_MARKS, TAILOR_IN_SEAMS, TAILOR_IN_CUBICS, TAILOR_IN_ARRAYS };
+enum {
+    TAILOR_IN_PIECES,
+    TAILOR_IN_EDGES,
+    TAILOR_IN_POINTS,
+    TAILOR_IN_MARKS,
+    TAILOR_IN_SEAMS,
+    TAILOR_IN_CUBICS,
+    TAILOR_IN_ARRAYS
+};
 
 struct tailor_pattern {
     tailor_allocator allocator;
@@ -51,6 +59,7 @@ struct tailor_pattern {
 
 /* Typed access by array. The casts go through void so that the block's own alignment is trusted. */
 #define TAILOR_IN_AT(pattern, type, array) ((type *)(void *)((char *)(pattern) + (pattern)->offset[array]))
-#define TAILOR_IN_SEE(pattern, type, array) ((const type *)(const void *)((const char *)(pattern) + (pattern)->offset[array]))
+#define TAILOR_IN_SEE(pattern, type, array)                                                                            \
+    ((const type *)(const void *)((const char *)(pattern) + (pattern)->offset[array]))
 
 #endif

@@ -127,7 +127,8 @@ void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cu
     last_piece(p)->mark_count++;
 }
 
-static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number, int edge_number, double from, double to)
+static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number, int edge_number, double from,
+                                            double to)
 {
     const struct tailor_in_piece *pieces = TAILOR_IN_SEE(p, struct tailor_in_piece, TAILOR_IN_PIECES);
     const struct tailor_in_edge *edges = TAILOR_IN_SEE(p, struct tailor_in_edge, TAILOR_IN_EDGES);
@@ -140,8 +141,8 @@ static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number,
     return (struct tailor_in_seam_side){-1, -1, from, to};
 }
 
-void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a, double to_a,
-                        int piece_b, int edge_b, double from_b, double to_b)
+void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
+                        double to_a, int piece_b, int edge_b, double from_b, double to_b)
 {
     int index = take(p, TAILOR_IN_SEAMS, 1);
     if (index < 0)
@@ -153,7 +154,4 @@ void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int pi
     seam->side[1] = find_side(p, piece_b, edge_b, from_b, to_b);
 }
 
-tailor_status tailor_in_pattern_end(tailor_pattern *p)
-{
-    return p->full ? TAILOR_INTERNAL : TAILOR_OK;
-}
+tailor_status tailor_in_pattern_end(tailor_pattern *p) { return p->full ? TAILOR_INTERNAL : TAILOR_OK; }

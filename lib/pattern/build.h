@@ -16,8 +16,8 @@ void tailor_in_add_point(tailor_pattern *p, int number, tailor_point at);
 /** Numbers of marks are those of the mark table. */
 void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cubic *path, size_t count);
 /** A seam by piece and edge numbers. `from` and `to` in mm along each edge; less than 0 stands for the whole length. */
-void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a, double to_a,
-                        int piece_b, int edge_b, double from_b, double to_b);
+void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
+                        double to_a, int piece_b, int edge_b, double from_b, double to_b);
 /** TAILOR_OK, or TAILOR_INTERNAL when something had no room. */
 tailor_status tailor_in_pattern_end(tailor_pattern *p);
 

@@ -226,7 +226,8 @@ const char *tailor_seam_name(const tailor_pattern *p, int seam)
     return at ? at->name : NULL;
 }
 
-tailor_status tailor_seam_edge(const tailor_pattern *p, int seam, int side, int *piece, int *edge, double *from, double *to)
+tailor_status tailor_seam_edge(const tailor_pattern *p, int seam, int side, int *piece, int *edge, double *from,
+                               double *to)
 {
     const struct tailor_in_seam *at = seam_at(p, seam);
     if (!at || side < 0 || side > 1 || !piece || !edge || !from || !to)

@@ -1,5 +1,6 @@
-/* How long one whole coat takes: resolving its order, drafting it, measuring it. Beside it, in the same run, the peer: GEOS
- * given the same finished pieces as polygons (flattened at 0.05 mm) and asked only for their areas, lengths and validity.
+/* How long one whole coat takes: resolving its order, drafting it, measuring it. Beside it, in the same run, the peer:
+ * GEOS given the same finished pieces as polygons (flattened at 0.05 mm) and asked only for their areas, lengths and
+ * validity.
  *
  *     bench_coat [rounds]
  */
@@ -36,7 +37,8 @@ static void release(void *user, void *memory)
     free(memory);
 }
 
-static double row[ORDERS][TAILOR_FIELD_COUNT], constants[ORDERS][TAILOR_CONSTANT_COUNT], client[ORDERS][TAILOR_FIELD_COUNT];
+static double row[ORDERS][TAILOR_FIELD_COUNT], constants[ORDERS][TAILOR_CONSTANT_COUNT],
+    client[ORDERS][TAILOR_FIELD_COUNT];
 
 /* Orders that draft with all checks passing. */
 static int choose_orders(void)
@@ -46,12 +48,13 @@ static int choose_orders(void)
         double q[TAILOR_QUANTITY_COUNT];
         tailor_pattern *coat = NULL;
         order_make(number, client[chosen], TAILOR_FIELD_COUNT);
-        if (tailor_order_resolve(client[chosen], TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row[chosen], TAILOR_FIELD_COUNT, NULL, 0,
-                                 constants[chosen], TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-            tailor_coat_draft(row[chosen], TAILOR_FIELD_COUNT, constants[chosen], TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) != TAILOR_OK)
+        if (tailor_order_resolve(client[chosen], TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row[chosen], TAILOR_FIELD_COUNT,
+                                 NULL, 0, constants[chosen], TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
+            tailor_coat_draft(row[chosen], TAILOR_FIELD_COUNT, constants[chosen], TAILOR_CONSTANT_COUNT, NULL, &coat,
+                              NULL) != TAILOR_OK)
             continue;
-        chosen += tailor_coat_measure(coat, row[chosen], TAILOR_FIELD_COUNT, constants[chosen], TAILOR_CONSTANT_COUNT, q,
-                                      TAILOR_QUANTITY_COUNT, NULL, NULL, 0, NULL) == TAILOR_OK;
+        chosen += tailor_coat_measure(coat, row[chosen], TAILOR_FIELD_COUNT, constants[chosen], TAILOR_CONSTANT_COUNT,
+                                      q, TAILOR_QUANTITY_COUNT, NULL, NULL, 0, NULL) == TAILOR_OK;
         tailor_pattern_free(coat);
     }
     return chosen;
@@ -95,13 +98,13 @@ int main(int argc, char **argv)
             double q[TAILOR_QUANTITY_COUNT], value[TAILOR_CHECK_COUNT], limit[TAILOR_CHECK_COUNT];
             tailor_pattern *coat = NULL;
             double begin = now();
-            tailor_order_resolve(client[i], TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row[i], TAILOR_FIELD_COUNT, NULL, 0, constants[i],
-                                 TAILOR_CONSTANT_COUNT, NULL);
+            tailor_order_resolve(client[i], TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row[i], TAILOR_FIELD_COUNT, NULL, 0,
+                                 constants[i], TAILOR_CONSTANT_COUNT, NULL);
             double resolved = now();
             tailor_coat_draft(row[i], TAILOR_FIELD_COUNT, constants[i], TAILOR_CONSTANT_COUNT, &allocator, &coat, NULL);
             double drafted = now();
-            tailor_coat_measure(coat, row[i], TAILOR_FIELD_COUNT, constants[i], TAILOR_CONSTANT_COUNT, q, TAILOR_QUANTITY_COUNT,
-                                value, limit, TAILOR_CHECK_COUNT, NULL);
+            tailor_coat_measure(coat, row[i], TAILOR_FIELD_COUNT, constants[i], TAILOR_CONSTANT_COUNT, q,
+                                TAILOR_QUANTITY_COUNT, value, limit, TAILOR_CHECK_COUNT, NULL);
             double measured = now();
             spent[0] += resolved - begin;
             spent[1] += drafted - resolved;
@@ -117,8 +120,9 @@ int main(int argc, char **argv)
     GEOS_finish_r(geos);
     double whole = best[0] + best[1] + best[2];
     printf("one coat, best of %d rounds over %d orders, us\n", rounds, orders);
-    printf("  resolve %6.2f\n  draft   %6.2f (%.2f allocations)\n  measure %6.2f\n  whole   %6.2f: %.0f a second\n", best[0], best[1],
-           (double)allocations / rounds / orders, best[2], whole, 1e6 / whole);
-    printf("  peer    %6.2f: GEOS on the finished pieces, area, length and validity only; ratio %.1f\n", best[3], best[3] / whole);
+    printf("  resolve %6.2f\n  draft   %6.2f (%.2f allocations)\n  measure %6.2f\n  whole   %6.2f: %.0f a second\n",
+           best[0], best[1], (double)allocations / rounds / orders, best[2], whole, 1e6 / whole);
+    printf("  peer    %6.2f: GEOS on the finished pieces, area, length and validity only; ratio %.1f\n", best[3],
+           best[3] / whole);
     return 0;
 }
