@@ -10,8 +10,8 @@ double tailor_path_area(const tailor_cubic *path, size_t count)
         const tailor_point a = tailor_in_sub(path[i].p[0], o), b = tailor_in_sub(path[i].p[1], o);
         const tailor_point c = tailor_in_sub(path[i].p[2], o), d = tailor_in_sub(path[i].p[3], o);
         /* 1/2 of the integral of x dy - y dx along the cubic, in its control points */
-        twenty += 6 * tailor_in_cross(a, b) + 3 * tailor_in_cross(a, c) + tailor_in_cross(a, d) + 3 * tailor_in_cross(b, c) +
-                  3 * tailor_in_cross(b, d) + 6 * tailor_in_cross(c, d);
+        twenty += 6 * tailor_in_cross(a, b) + 3 * tailor_in_cross(a, c) + tailor_in_cross(a, d) +
+                  3 * tailor_in_cross(b, c) + 3 * tailor_in_cross(b, d) + 6 * tailor_in_cross(c, d);
     }
     return twenty / 20; /* the closing chord runs to o, so it adds nothing */
 }
@@ -27,7 +27,8 @@ static void add_moments(const tailor_cubic *c, tailor_point o, double sums[6])
 {
     for (int k = 0; k < 6; k++) {
         const double t = 0.5 + 0.5 * node6[k];
-        const tailor_point p = tailor_in_sub(tailor_in_point(c, t), o), d = tailor_in_scale(tailor_in_derivative(c, t), weight6[k]);
+        const tailor_point p = tailor_in_sub(tailor_in_point(c, t), o),
+                           d = tailor_in_scale(tailor_in_derivative(c, t), weight6[k]);
         const double turn = tailor_in_cross(p, d); /* twice the area swept from o; p's powers are homogeneous, so: */
         sums[0] += turn / 2;
         sums[1] += turn * p.x / 3;

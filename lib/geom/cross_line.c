@@ -1,7 +1,8 @@
 /* Where a path meets a line. */
 #include "kernel.h"
 
-tailor_status tailor_path_cross_line(const tailor_cubic *path, size_t count, tailor_point a, tailor_point b, double *places, size_t capacity, size_t *found)
+tailor_status tailor_path_cross_line(const tailor_cubic *path, size_t count, tailor_point a, tailor_point b,
+                                     double *places, size_t capacity, size_t *found)
 {
     if (!path || !found || count == 0 || (!places && capacity)) return TAILOR_BAD_ARGUMENT;
     if (!tailor_in_finite(a) || !tailor_in_finite(b) || !tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
@@ -13,7 +14,8 @@ tailor_status tailor_path_cross_line(const tailor_cubic *path, size_t count, tai
     double reach = 0; /* how far the path is from a: rounding of a distance to the line is a share of that */
     for (size_t i = 0; i < count; i++) {
         const tailor_in_box box = tailor_in_hull_box(&path[i]);
-        reach = tailor_in_max(reach, tailor_in_max(tailor_in_max(box.x1 - start.x0, start.x0 - box.x0), tailor_in_max(box.y1 - start.y0, start.y0 - box.y0)));
+        reach = tailor_in_max(reach, tailor_in_max(tailor_in_max(box.x1 - start.x0, start.x0 - box.x0),
+                                                   tailor_in_max(box.y1 - start.y0, start.y0 - box.y0)));
     }
     const double zero = TAILOR_IN_TINY * reach;
     const bool closed = tailor_in_same(path[count - 1].p[3], path[0].p[0]);

@@ -5,14 +5,19 @@
 static bool near_place(const tailor_cubic *path, size_t count, double a, double b, double reach)
 {
     const double away = fabs(a - b);
-    if (away > 0.5 && !(away >= (double)count - 0.5 && tailor_in_same(path[0].p[0], path[count - 1].p[3]))) return false;
+    if (away > 0.5 && !(away >= (double)count - 0.5 && tailor_in_same(path[0].p[0], path[count - 1].p[3])))
+        return false;
     return tailor_in_distance(tailor_path_point(path, count, a), tailor_path_point(path, count, b)) <= reach;
 }
 
-static bool usable(const tailor_cubic *p, size_t np, double tolerance) { return p && np && tolerance > 0 && tolerance < INFINITY; }
+static bool usable(const tailor_cubic *p, size_t np, double tolerance)
+{
+    return p && np && tolerance > 0 && tolerance < INFINITY;
+}
 
-tailor_status tailor_path_cross_path(const tailor_cubic *p, size_t np, const tailor_cubic *q, size_t nq, double tolerance,
-                                     double *p_places, double *q_places, size_t capacity, size_t *found)
+tailor_status tailor_path_cross_path(const tailor_cubic *p, size_t np, const tailor_cubic *q, size_t nq,
+                                     double tolerance, double *p_places, double *q_places, size_t capacity,
+                                     size_t *found)
 {
     if (!usable(p, np, tolerance) || !usable(q, nq, tolerance) || !found) return TAILOR_BAD_ARGUMENT;
     if (capacity && (!p_places || !q_places)) return TAILOR_BAD_ARGUMENT;
@@ -30,7 +35,8 @@ tailor_status tailor_path_cross_path(const tailor_cubic *p, size_t np, const tai
             const tailor_status status = tailor_in_cubics_meet(&p[i], &q[j], tolerance, met, &count);
             if (status != TAILOR_OK) return status;
             for (int k = 0; k < count; k++) {
-                const double a = (double)i + 0.5 * (met[k].p_from + met[k].p_to), b = (double)j + 0.5 * (met[k].q_from + met[k].q_to);
+                const double a = (double)i + 0.5 * (met[k].p_from + met[k].p_to),
+                             b = (double)j + 0.5 * (met[k].q_from + met[k].q_to);
                 bool known = false;
                 for (size_t m = 0; m < kept && !known; m++)
                     known = near_place(p, np, p_places[m], a, reach) && near_place(q, nq, q_places[m], b, reach);
@@ -66,7 +72,8 @@ static bool runs_back(const tailor_cubic *c, double tolerance, double at[2])
     const double size = tailor_in_norm(far);
     if (size <= tolerance) return false;
     /* a glance: a handle well off the chord is no line */
-    if (fabs(tailor_in_cross(tailor_in_sub(c->p[3], c->p[0]), tailor_in_sub(c->p[1], c->p[0]))) > 8 * tolerance * size) return false;
+    if (fabs(tailor_in_cross(tailor_in_sub(c->p[3], c->p[0]), tailor_in_sub(c->p[1], c->p[0]))) > 8 * tolerance * size)
+        return false;
     double stray = 0;
     tailor_point u = {0, 0};
     double longest = 0;
@@ -98,7 +105,8 @@ static bool runs_back(const tailor_cubic *c, double tolerance, double at[2])
     return false;
 }
 
-tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count, double tolerance, int *crosses, double places[2])
+tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count, double tolerance, int *crosses,
+                                         double places[2])
 {
     if (!usable(path, count, tolerance) || !crosses) return TAILOR_BAD_ARGUMENT;
     if (!tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
@@ -119,15 +127,15 @@ tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count,
     }
     enum { KEPT = 64 };
     tailor_in_box boxes[KEPT]; /* of the first cubics; an outline seldom has more */
-    for (size_t i = 0; i < count && i < KEPT; i++)
-        boxes[i] = tailor_in_hull_box(&path[i]);
+    for (size_t i = 0; i < count && i < KEPT; i++) boxes[i] = tailor_in_hull_box(&path[i]);
     for (size_t i = 0; i + 1 < count; i++) {
         const tailor_in_box box = i < KEPT ? boxes[i] : tailor_in_hull_box(&path[i]);
         for (size_t j = i + 1; j < count; j++) {
             const tailor_in_box other = j < KEPT ? boxes[j] : tailor_in_hull_box(&path[j]);
             if (tailor_in_boxes_apart(&box, &other, tolerance)) continue;
             const bool follows = j == i + 1, closes = closed && i == 0 && j + 1 == count;
-            if ((follows && tailor_in_run_on(&path[i], &path[j])) || (closes && tailor_in_run_on(&path[j], &path[i]))) continue;
+            if ((follows && tailor_in_run_on(&path[i], &path[j])) || (closes && tailor_in_run_on(&path[j], &path[i])))
+                continue;
             tailor_in_meeting met[TAILOR_IN_MOST_MEETINGS];
             int n;
             const tailor_status status = tailor_in_cubics_meet(&path[i], &path[j], tolerance, met, &n);

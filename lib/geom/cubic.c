@@ -20,10 +20,14 @@ static tailor_point turn(double degrees)
     const double c = cos(rest), s = sin(rest);
     const int quarter = (int)fmod(quarters, 4);
     switch (quarter < 0 ? quarter + 4 : quarter) {
-    case 1: return (tailor_point){-s, c};
-    case 2: return (tailor_point){-c, -s};
-    case 3: return (tailor_point){s, -c};
-    default: return (tailor_point){c, s};
+    case 1:
+        return (tailor_point){-s, c};
+    case 2:
+        return (tailor_point){-c, -s};
+    case 3:
+        return (tailor_point){s, -c};
+    default:
+        return (tailor_point){c, s};
     }
 }
 
@@ -72,7 +76,9 @@ tailor_point tailor_cubic_direction(const tailor_cubic *c, double t)
         if (counts(d, size)) return unit(d);
         /* a cusp: the way out of it */
         const tailor_point d2 = tailor_in_second(c, t);
-        return unit(counts(d2, size) ? d2 : counts(tailor_in_third(c), size) ? tailor_in_third(c) : (tailor_point){0, 0});
+        return unit(counts(d2, size)                   ? d2
+                    : counts(tailor_in_third(c), size) ? tailor_in_third(c)
+                                                       : (tailor_point){0, 0});
     }
     if (t == 0 || t == 1) {
         const int end = t == 0 ? 0 : 3, step = t == 0 ? 1 : -1;
@@ -119,7 +125,8 @@ static tailor_point blossom(const tailor_cubic *c, double r, double s, double t)
 
 tailor_cubic tailor_cubic_part(const tailor_cubic *c, double t0, double t1)
 {
-    return (tailor_cubic){{blossom(c, t0, t0, t0), blossom(c, t0, t0, t1), blossom(c, t0, t1, t1), blossom(c, t1, t1, t1)}};
+    return (tailor_cubic){
+        {blossom(c, t0, t0, t0), blossom(c, t0, t0, t1), blossom(c, t0, t1, t1), blossom(c, t1, t1, t1)}};
 }
 
 tailor_cubic tailor_cubic_reverse(const tailor_cubic *c)

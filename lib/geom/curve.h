@@ -1,5 +1,5 @@
-/* The small steps that every floor takes thousands of times, inline: a cubic made, evaluated and boxed. The public functions
- * of the same meaning are these. Included by kernel.h. */
+/* The small steps that every floor takes thousands of times, inline: a cubic made, evaluated and boxed. The public
+ * functions of the same meaning are these. Included by kernel.h. */
 #ifndef TAILOR_IN_GEOM_CURVE_H
 #define TAILOR_IN_GEOM_CURVE_H
 

@@ -15,7 +15,8 @@ static size_t segments(const tailor_cubic *c, double tolerance)
     return n > MOST_SEGMENTS ? 0 : n > 1 ? (size_t)n : 1;
 }
 
-tailor_status tailor_path_flatten(const tailor_cubic *path, size_t count, double tolerance, tailor_point *points, size_t capacity, size_t *needed)
+tailor_status tailor_path_flatten(const tailor_cubic *path, size_t count, double tolerance, tailor_point *points,
+                                  size_t capacity, size_t *needed)
 {
     if (!path || !needed || count == 0 || (!points && capacity) || !(tolerance > 0)) return TAILOR_BAD_ARGUMENT;
     if (!tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
@@ -40,7 +41,8 @@ tailor_status tailor_path_flatten(const tailor_cubic *path, size_t count, double
         const double step = 1 / (double)n;
         for (int k = 1; k < (int)n; k++) {
             const double t = k * step;
-            next[k - 1] = (tailor_point){((a.x * t + b.x) * t + c.x) * t + p[0].x, ((a.y * t + b.y) * t + c.y) * t + p[0].y};
+            next[k - 1] =
+                (tailor_point){((a.x * t + b.x) * t + c.x) * t + p[0].x, ((a.y * t + b.y) * t + c.y) * t + p[0].y};
         }
         next[n - 1] = p[3];
         next += n;

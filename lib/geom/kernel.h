@@ -14,8 +14,14 @@
 /** Sizes below this share of a curve's own size count as nothing. */
 #define TAILOR_IN_TINY 1e-13
 
-static inline tailor_point tailor_in_add(tailor_point a, tailor_point b) { return (tailor_point){a.x + b.x, a.y + b.y}; }
-static inline tailor_point tailor_in_sub(tailor_point a, tailor_point b) { return (tailor_point){a.x - b.x, a.y - b.y}; }
+static inline tailor_point tailor_in_add(tailor_point a, tailor_point b)
+{
+    return (tailor_point){a.x + b.x, a.y + b.y};
+}
+static inline tailor_point tailor_in_sub(tailor_point a, tailor_point b)
+{
+    return (tailor_point){a.x - b.x, a.y - b.y};
+}
 static inline tailor_point tailor_in_scale(tailor_point a, double k) { return (tailor_point){a.x * k, a.y * k}; }
 static inline double tailor_in_dot(tailor_point a, tailor_point b) { return a.x * b.x + a.y * b.y; }
 static inline double tailor_in_cross(tailor_point a, tailor_point b) { return a.x * b.y - a.y * b.x; }
@@ -46,7 +52,9 @@ static inline bool tailor_in_finite(tailor_point a) { return isfinite(a.x) && is
 bool tailor_in_path_finite(const tailor_cubic *path, size_t count);
 
 /** A box round the control points: never smaller than the curve, and four comparisons a side. */
-typedef struct tailor_in_box { double x0, y0, x1, y1; } tailor_in_box;
+typedef struct tailor_in_box {
+    double x0, y0, x1, y1;
+} tailor_in_box;
 static inline bool tailor_in_boxes_apart(const tailor_in_box *a, const tailor_in_box *b, double slack)
 {
     return a->x0 > b->x1 + slack || b->x0 > a->x1 + slack || a->y0 > b->y1 + slack || b->y0 > a->y1 + slack;
@@ -61,6 +69,8 @@ static inline double tailor_in_box_distance2(const tailor_in_box *b, tailor_poin
 
 double tailor_in_path_size(const tailor_cubic *path, size_t count);
 
+/** Move both ends of a joint to their middle, handles with them, so that directions keep. */
+void tailor_in_weld(tailor_cubic *before, tailor_cubic *after);
 
 /** A place split into the cubic's index and its parameter; clipped to the path. */
 size_t tailor_in_place_split(size_t count, double place, double *t);

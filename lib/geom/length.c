@@ -10,15 +10,15 @@
 #include "kernel.h"
 
 /* Nodes come in pairs +-x; weights are halved, so they sum to 1/2 over the positive nodes. */
-static const double node16[8] = {
-    0.09501250983763744051, 0.28160355077925891543, 0.45801677765722736968, 0.61787624440264377057,
-    0.75540440835500299865, 0.86563120238783175520, 0.94457502307323260027, 0.98940093499164993851};
-static const double square16[8] = {
-    0.00902737702564715069, 0.07930055981148664834, 0.20977936861551008119, 0.38177105339711553400,
-    0.57063582016217218040, 0.74931737854740332327, 0.89222197421379789706, 0.97891421016235113939};
-static const double weight16[8] = {
-    0.09472530522753425108, 0.09130170752246179189, 0.08457825969750126793, 0.07479799440828836798,
-    0.06231448562776693845, 0.04757925584124639284, 0.03112676196932394682, 0.01357622970587704821};
+static const double node16[8] = {0.09501250983763744051, 0.28160355077925891543, 0.45801677765722736968,
+                                 0.61787624440264377057, 0.75540440835500299865, 0.86563120238783175520,
+                                 0.94457502307323260027, 0.98940093499164993851};
+static const double square16[8] = {0.00902737702564715069, 0.07930055981148664834, 0.20977936861551008119,
+                                   0.38177105339711553400, 0.57063582016217218040, 0.74931737854740332327,
+                                   0.89222197421379789706, 0.97891421016235113939};
+static const double weight16[8] = {0.09472530522753425108, 0.09130170752246179189, 0.08457825969750126793,
+                                   0.07479799440828836798, 0.06231448562776693845, 0.04757925584124639284,
+                                   0.03112676196932394682, 0.01357622970587704821};
 
 /* The ellipse outside of which 16 points err by less than some 1e-15 of the length: rho = 2.7. Four points do from
  * rho = 75, where the ellipse is as good as a circle. */
@@ -27,7 +27,9 @@ static const double weight16[8] = {
 #define AXIS_SHORT 37.5
 
 /** c'(t) over an interval, as m + b s + a s^2 with s in [-1, 1]. */
-typedef struct speed { tailor_point m, b, a; } speed;
+typedef struct speed {
+    tailor_point m, b, a;
+} speed;
 
 static speed speed_on(const tailor_cubic *c, double from, double to)
 {
@@ -79,9 +81,14 @@ static double rule4(const speed *z)
 }
 
 /** The roots of m + b s + a s^2 as fractions n / d: (q, a) and (m, q). */
-typedef struct roots { tailor_point n[2], d[2]; } roots;
+typedef struct roots {
+    tailor_point n[2], d[2];
+} roots;
 
-static tailor_point times(tailor_point a, tailor_point b) { return (tailor_point){a.x * b.x - a.y * b.y, a.x * b.y + a.y * b.x}; }
+static tailor_point times(tailor_point a, tailor_point b)
+{
+    return (tailor_point){a.x * b.x - a.y * b.y, a.x * b.y + a.y * b.x};
+}
 
 static roots roots_of(const speed *z)
 {
@@ -89,7 +96,8 @@ static roots roots_of(const speed *z)
     const tailor_point disc = {bb.x - 4 * am.x, bb.y - 4 * am.y};
     /* complex square root, without branches: signs of curves are no pattern a processor could learn */
     const double modulus = tailor_in_norm(disc);
-    const double re = sqrt(0.5 * tailor_in_max(modulus + disc.x, 0)), im = sqrt(0.5 * tailor_in_max(modulus - disc.x, 0));
+    const double re = sqrt(0.5 * tailor_in_max(modulus + disc.x, 0)),
+                 im = sqrt(0.5 * tailor_in_max(modulus - disc.x, 0));
     tailor_point r = {re, copysign(im, disc.y)};
     r = tailor_in_scale(r, copysign(1, tailor_in_dot(z->b, r)));
     const tailor_point q = {-0.5 * (z->b.x + r.x), -0.5 * (z->b.y + r.y)};
@@ -124,7 +132,8 @@ static tailor_point root_place(tailor_point n, tailor_point d, double middle, do
     return (tailor_point){middle + half * (x / dd), half * fabs(y / dd)};
 }
 
-/** Is an interval free of a root? One that sits in an end, to nine digits, does not harm: to that end the speed is analytic. */
+/** Is an interval free of a root? One that sits in an end, to nine digits, does no harm: up to that end the speed
+ *  is analytic. */
 static bool clear_of(tailor_point root, double from, double to)
 {
     const double half = 0.5 * (to - from);
@@ -137,7 +146,11 @@ static bool clear_of(tailor_point root, double from, double to)
 static double length_guarded(const tailor_cubic *c, double from, double to, const tailor_point root[2])
 {
     double cut[4] = {from, root[0].x, root[1].x, to};
-    if (cut[1] > cut[2]) { const double swap = cut[1]; cut[1] = cut[2]; cut[2] = swap; }
+    if (cut[1] > cut[2]) {
+        const double swap = cut[1];
+        cut[1] = cut[2];
+        cut[2] = swap;
+    }
     double total = 0, last = from;
     for (int i = 1; i < 4; i++) {
         const double stop = cut[i];
@@ -172,7 +185,11 @@ int tailor_in_cusps(const tailor_cubic *c, double at[2])
         if (n == 1 && fabs(at[0] - root.x) < 1e-6) continue;
         at[n++] = root.x;
     }
-    if (n == 2 && at[0] > at[1]) { const double swap = at[0]; at[0] = at[1]; at[1] = swap; }
+    if (n == 2 && at[0] > at[1]) {
+        const double swap = at[0];
+        at[0] = at[1];
+        at[1] = swap;
+    }
     return n;
 }
 
@@ -189,10 +206,7 @@ double tailor_in_length_between(const tailor_cubic *c, double from, double to)
     return length_guarded(c, from, to, root);
 }
 
-double tailor_cubic_length(const tailor_cubic *c)
-{
-    return tailor_in_length_between(c, 0, 1);
-}
+double tailor_cubic_length(const tailor_cubic *c) { return tailor_in_length_between(c, 0, 1); }
 
 double tailor_cubic_length_to(const tailor_cubic *c, double t)
 {
@@ -231,15 +245,20 @@ double tailor_cubic_at_length(const tailor_cubic *c, double length)
     for (int i = 0; i < 80; i++) {
         const double miss = reached - length;
         if (fabs(miss) <= 2e-16 * total) break;
-        if (miss > 0) high = t; else low = t;
+        if (miss > 0)
+            high = t;
+        else
+            low = t;
         const tailor_point d = tailor_cubic_derivative(c, t), d2 = tailor_in_second(c, t);
         const double v2 = tailor_in_dot(d, d), v = sqrt(v2);
         const double slope = v - 0.5 * miss * tailor_in_dot(d, d2) / v2;
         double next = slope > 0.25 * v ? t - miss / slope : t - miss / v;
-        if (!(next > low && next < high)) next = 0.5 * (low + high);
+        if (!(next > low && next < high))
+            next = 0.5 * (low + high);
         else {
             /* what Halley leaves over is the step's cube times the speed's relative rates of change */
-            const double step = fabs(next - t), rate2 = (fabs(d2.x) + fabs(d2.y)) / v, rate3 = (fabs(d3.x) + fabs(d3.y)) / v;
+            const double step = fabs(next - t), rate2 = (fabs(d2.x) + fabs(d2.y)) / v,
+                         rate3 = (fabs(d3.x) + fabs(d3.y)) / v;
             if (step * step * step * (rate2 * rate2 + rate3) < 1e-17) return next;
         }
         if (next == t || high - low <= 1e-16) break;

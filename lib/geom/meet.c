@@ -128,7 +128,9 @@ static void ends_on(const tailor_cubic *p, const tailor_cubic *q, double toleran
             double distance;
             const double on = tailor_cubic_nearest(which ? p : q, from, &distance), at = end;
             if (!(distance <= tolerance)) continue;
-            add(list, count, which ? (tailor_in_meeting){on, on, at, at, TAILOR_IN_END} : (tailor_in_meeting){at, at, on, on, TAILOR_IN_END});
+            add(list, count,
+                which ? (tailor_in_meeting){on, on, at, at, TAILOR_IN_END}
+                      : (tailor_in_meeting){at, at, on, on, TAILOR_IN_END});
         }
 }
 
@@ -151,19 +153,22 @@ static double rough_length(const tailor_cubic *c, double from, double to)
 {
     double sum = 0;
     for (int i = 0; i < 4; i++)
-        sum += tailor_in_distance(tailor_in_point(c, from + (to - from) * i / 4), tailor_in_point(c, from + (to - from) * (i + 1) / 4));
+        sum += tailor_in_distance(tailor_in_point(c, from + (to - from) * i / 4),
+                                  tailor_in_point(c, from + (to - from) * (i + 1) / 4));
     return sum;
 }
 
 /** The widest stretch between two ends of the list that runs along both curves. */
-static bool shared_stretch(const tailor_cubic *p, const tailor_cubic *q, double tolerance, tailor_in_meeting *list, int count)
+static bool shared_stretch(const tailor_cubic *p, const tailor_cubic *q, double tolerance, tailor_in_meeting *list,
+                           int count)
 {
     for (int wide = count - 1; wide > 0; wide--)
         for (int i = 0; i + wide < count; i++) {
             const tailor_in_meeting a = list[i], b = list[i + wide];
             if (!(rough_length(p, a.p_from, b.p_from) > 4 * tolerance)) continue;
             if (!runs_along(p, a.p_from, b.p_from, q, tolerance)) continue;
-            list[0] = (tailor_in_meeting){a.p_from, b.p_from, tailor_in_min(a.q_from, b.q_from), tailor_in_max(a.q_from, b.q_from), TAILOR_IN_APPROACH};
+            list[0] = (tailor_in_meeting){a.p_from, b.p_from, tailor_in_min(a.q_from, b.q_from),
+                                          tailor_in_max(a.q_from, b.q_from), TAILOR_IN_APPROACH};
             return true;
         }
     return false;
@@ -171,7 +176,8 @@ static bool shared_stretch(const tailor_cubic *p, const tailor_cubic *q, double 
 
 /** Are two neighbours in the list one meeting? Crossings are told twice when they lie where pieces were cut;
  *  anything else is one with its neighbour if the curves stay together between them. */
-static bool one_meeting(const tailor_cubic *p, const tailor_cubic *q, double tolerance, const tailor_in_meeting *a, const tailor_in_meeting *b)
+static bool one_meeting(const tailor_cubic *p, const tailor_cubic *q, double tolerance, const tailor_in_meeting *a,
+                        const tailor_in_meeting *b)
 {
     if (a->kind == TAILOR_IN_CROSSING && b->kind == TAILOR_IN_CROSSING)
         return b->p_from - a->p_to < 1e-8 && fabs(b->q_from - a->q_to) < 1e-8;
@@ -186,10 +192,12 @@ static bool one_meeting(const tailor_cubic *p, const tailor_cubic *q, double tol
 
 /** Of two tellings of one meeting, does the second stand for both? A crossing is surer than an end, an end than
  *  an approach; but a crossing in an end, to the tolerance, is that end. */
-static bool stands_for_both(const tailor_cubic *p, double tolerance, const tailor_in_meeting *a, const tailor_in_meeting *b)
+static bool stands_for_both(const tailor_cubic *p, double tolerance, const tailor_in_meeting *a,
+                            const tailor_in_meeting *b)
 {
     const bool end_and_crossing = a->kind != b->kind && a->kind != TAILOR_IN_APPROACH && b->kind != TAILOR_IN_APPROACH;
-    if (end_and_crossing && tailor_in_distance(tailor_in_point(p, a->p_from), tailor_in_point(p, b->p_from)) <= tolerance)
+    if (end_and_crossing &&
+        tailor_in_distance(tailor_in_point(p, a->p_from), tailor_in_point(p, b->p_from)) <= tolerance)
         return b->kind == TAILOR_IN_END;
     return b->kind > a->kind;
 }
@@ -214,13 +222,15 @@ static void merge(const tailor_cubic *p, const tailor_cubic *q, double tolerance
 }
 
 /** Bring each approach to where the curves are nearest, and drop it if that is farther than the tolerance. */
-static void settle_approaches(const tailor_cubic *p, const tailor_cubic *q, double tolerance, tailor_in_meeting *list, int *count)
+static void settle_approaches(const tailor_cubic *p, const tailor_cubic *q, double tolerance, tailor_in_meeting *list,
+                              int *count)
 {
     int kept = 0;
     for (int i = 0; i < *count; i++) {
         tailor_in_meeting m = list[i];
         if (m.kind == TAILOR_IN_APPROACH) {
-            const tailor_cubic part_p = tailor_cubic_part(p, m.p_from, m.p_to), part_q = tailor_cubic_part(q, m.q_from, m.q_to);
+            const tailor_cubic part_p = tailor_cubic_part(p, m.p_from, m.p_to),
+                               part_q = tailor_cubic_part(q, m.q_from, m.q_to);
             double s = 0.5, t = 0.5, distance = INFINITY;
             for (int step = 0; step < 8 && !(distance <= 0.1 * tolerance); step++) {
                 t = tailor_cubic_nearest(&part_q, tailor_in_point(&part_p, s), NULL);
@@ -248,8 +258,7 @@ tailor_status tailor_in_cubics_meet(const tailor_cubic *p, const tailor_cubic *q
     }
     pair todo[DEEPEST];
     int top = -1;
-    if (tailor_in_size(p) > tolerance && tailor_in_size(q) > tolerance)
-        todo[++top] = (pair){*p, *q, 0, 1, 0, 1, false};
+    if (tailor_in_size(p) > tolerance && tailor_in_size(q) > tolerance) todo[++top] = (pair){*p, *q, 0, 1, 0, 1, false};
     for (int done = 0; top >= 0; done++) {
         if (done == MOST_PAIRS) return TAILOR_NOT_CONVERGED;
         pair n = todo[top--];
@@ -267,7 +276,8 @@ tailor_status tailor_in_cubics_meet(const tailor_cubic *p, const tailor_cubic *q
         }
         double stray_p, stray_q;
         if (apart_along_chord(&n.p, &n.q, slack, &stray_p) || apart_along_chord(&n.q, &n.p, slack, &stray_q)) continue;
-        const double size_p = tailor_in_max(bp.x1 - bp.x0, bp.y1 - bp.y0), size_q = tailor_in_max(bq.x1 - bq.x0, bq.y1 - bq.y0);
+        const double size_p = tailor_in_max(bp.x1 - bp.x0, bp.y1 - bp.y0),
+                     size_q = tailor_in_max(bq.x1 - bq.x0, bq.y1 - bq.y0);
         const bool small = size_p <= tolerance && size_q <= tolerance;
         if (small || (!n.transversal && (stray_p <= tolerance || stray_q <= tolerance))) {
             met = (tailor_in_meeting){n.p0, n.p1, n.q0, n.q1, TAILOR_IN_APPROACH};
@@ -304,7 +314,7 @@ bool tailor_in_run_on(const tailor_cubic *a, const tailor_cubic *b)
 
 bool tailor_in_cubic_loop(const tailor_cubic *c, double at[2])
 {
-    /* c(s) = c(t): divide by s - t. With u = s + t, v = st:  a (u^2 - v) + b u + d = 0 in powers a t^3 + b t^2 + d t. */
+    /* c(s) = c(t), divided by s - t; u = s + t, v = st:  a (u^2 - v) + b u + d = 0 in powers a t^3 + b t^2 + d t */
     const tailor_point a = tailor_in_scale(tailor_in_third(c), 1.0 / 6);
     const tailor_point b = tailor_in_scale(tailor_in_second(c, 0), 0.5), d = tailor_in_derivative(c, 0);
     const double turn = tailor_in_cross(a, b), aa = tailor_in_dot(a, a);

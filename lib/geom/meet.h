@@ -24,7 +24,8 @@ tailor_status tailor_in_cubics_meet(const tailor_cubic *p, const tailor_cubic *q
 /** The tolerance, but not below what coordinates of this size can resolve. */
 double tailor_in_tolerance(double tolerance, const tailor_cubic *path, size_t count);
 
-/** Do two curves, the second from the end of the first, run on within a half turn? Then they meet at their joint only. */
+/** Do two curves, the second from the end of the first, run on within a half turn? Then they meet at their joint
+ *  only. */
 bool tailor_in_run_on(const tailor_cubic *a, const tailor_cubic *b);
 
 /** Parameters of a cubic's own loop, the lower first; false if it has none within [0, 1]. */

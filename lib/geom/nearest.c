@@ -5,7 +5,9 @@
  * one whose coefficients change sign once, from - to +, holds exactly one. Others are halved. */
 #include "kernel.h"
 
-typedef struct stretch { double t0, t1, f[6]; } stretch;
+typedef struct stretch {
+    double t0, t1, f[6];
+} stretch;
 
 /** Bernstein coefficients of (c - p).c' / 3. */
 static void foot_polynomial(const tailor_cubic *c, tailor_point p, double f[6])
@@ -57,9 +59,13 @@ static double foot(const tailor_cubic *c, tailor_point p, const stretch *s)
     double t = low + (high - low) * tailor_in_max(0.05, tailor_in_min(share, 0.95));
     for (int i = 0; i < 60; i++) {
         const tailor_point q = tailor_in_sub(tailor_cubic_point(c, t), p), d = tailor_cubic_derivative(c, t);
-        const double value = tailor_in_dot(q, d), slope = tailor_in_dot(d, d) + tailor_in_dot(q, tailor_in_second(c, t));
+        const double value = tailor_in_dot(q, d),
+                     slope = tailor_in_dot(d, d) + tailor_in_dot(q, tailor_in_second(c, t));
         if (value == 0) break;
-        if (value > 0) high = t; else low = t;
+        if (value > 0)
+            high = t;
+        else
+            low = t;
         double next = t - value / slope;
         if (!(next > low && next < high)) next = 0.5 * (low + high);
         const double moved = fabs(next - t);
@@ -72,7 +78,9 @@ static double foot(const tailor_cubic *c, tailor_point p, const stretch *s)
 enum { DEEPEST = 46, MOST_STRETCHES = 400 };
 
 /** The nearest so far. */
-typedef struct best { double t, distance2; } best;
+typedef struct best {
+    double t, distance2;
+} best;
 
 static void consider(best *b, const tailor_cubic *c, tailor_point p, double t)
 {
@@ -153,7 +161,8 @@ double tailor_path_nearest(const tailor_cubic *path, size_t count, tailor_point 
     return place;
 }
 
-void tailor_path_nearests(const tailor_cubic *path, size_t count, const tailor_point *from, size_t from_count, double *places, double *distances)
+void tailor_path_nearests(const tailor_cubic *path, size_t count, const tailor_point *from, size_t from_count,
+                          double *places, double *distances)
 {
     for (size_t k = 0; k < from_count; k++) {
         const double place = tailor_path_nearest(path, count, from[k], distances ? &distances[k] : NULL);

@@ -2,7 +2,8 @@
 #include "offset.h"
 
 /** Take up the path's cubics, but for those that are a point. False if there are too many. */
-static bool take_sides(tailor_in_offset *w, const tailor_cubic *path, size_t count, const double *distances, double distance, double sign)
+static bool take_sides(tailor_in_offset *w, const tailor_cubic *path, size_t count, const double *distances,
+                       double distance, double sign)
 {
     const double nothing = TAILOR_IN_TINY * tailor_in_path_size(path, count);
     w->path = path;
@@ -15,9 +16,15 @@ static bool take_sides(tailor_in_offset *w, const tailor_cubic *path, size_t cou
         if (w->side_count == TAILOR_IN_MOST_SIDES) return false;
         const double d = sign * (distances ? distances[i] : distance);
         w->least = tailor_in_min(w->least, fabs(d));
-        w->side[w->side_count++] = (tailor_in_side){&path[i], d, tailor_in_hull_box(&path[i]), tailor_cubic_direction(&path[i], 0),
-                                                    tailor_cubic_direction(&path[i], 1), tailor_in_offset_plain(&path[i], d),
-                                                    0, path[i].p[3], 0};
+        w->side[w->side_count++] = (tailor_in_side){&path[i],
+                                                    d,
+                                                    tailor_in_hull_box(&path[i]),
+                                                    tailor_cubic_direction(&path[i], 0),
+                                                    tailor_cubic_direction(&path[i], 1),
+                                                    tailor_in_offset_plain(&path[i], d),
+                                                    0,
+                                                    path[i].p[3],
+                                                    0};
     }
     return true;
 }
@@ -26,8 +33,9 @@ static tailor_status offset_of(tailor_in_offset *w, tailor_cubic *offset, size_t
 {
     for (int i = 0; i < w->side_count; i++) {
         tailor_in_offset_parallel(w, i);
-        if (i + 1 < w->side_count) tailor_in_offset_corner(w, i, i + 1);
-        else if (w->closed) tailor_in_offset_corner(w, i, 0);
+        const int next = i + 1 < w->side_count ? i + 1 : 0;
+        if (next == 0 && !w->closed) break;
+        tailor_in_offset_corner(w, i, next);
     }
     return w->full ? TAILOR_OUT_OF_RANGE : tailor_in_offset_trim(w, offset, capacity, needed);
 }
@@ -52,10 +60,12 @@ tailor_status tailor_path_offset(const tailor_cubic *path, size_t count, double 
     return status;
 }
 
-tailor_status tailor_outline_offset(const tailor_cubic *path, size_t count, const double *distances, int corner, double mitre_limit,
-                                    double tolerance, tailor_cubic *offset, size_t capacity, size_t *needed)
+tailor_status tailor_outline_offset(const tailor_cubic *path, size_t count, const double *distances, int corner,
+                                    double mitre_limit, double tolerance, tailor_cubic *offset, size_t capacity,
+                                    size_t *needed)
 {
-    if (!path || !distances || !needed || count == 0 || (!offset && capacity) || !(tolerance > 0)) return TAILOR_BAD_ARGUMENT;
+    if (!path || !distances || !needed || count == 0 || (!offset && capacity) || !(tolerance > 0))
+        return TAILOR_BAD_ARGUMENT;
     if (corner < TAILOR_CORNER_MITRE || corner > TAILOR_CORNER_BEVEL || !(mitre_limit >= 1)) return TAILOR_BAD_ARGUMENT;
     if (!tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
     for (size_t i = 0; i < count; i++)

@@ -10,7 +10,7 @@ enum { TAILOR_IN_MOST_SIDES = 256, TAILOR_IN_MOST_PIECES = 512 };
 /** One cubic of the path, and what is to be known of it. */
 typedef struct tailor_in_side {
     const tailor_cubic *c;
-    double d;             /* distance to the right */
+    double d; /* distance to the right */
     tailor_in_box box;
     tailor_point in, out; /* directions at its ends */
     bool plain;           /* turns less than 180 degrees, and its parallel turns back nowhere */
@@ -39,7 +39,7 @@ typedef struct tailor_in_offset {
     const tailor_cubic *path;
     size_t count;
     double least; /* of the distances, without sign */
-    int winding; /* of the path about its inside; 0 for an open path */
+    int winding;  /* of the path about its inside; 0 for an open path */
 } tailor_in_offset;
 
 /** Add a cubic to the raw offset. */
@@ -51,7 +51,8 @@ void tailor_in_offset_parallel(tailor_in_offset *w, int side);
 /** Add what joins the parallel of one side to that of the next. */
 void tailor_in_offset_corner(tailor_in_offset *w, int side, int next);
 /** Add an arc about a centre from one radius to another, counter-clockwise or clockwise. */
-void tailor_in_offset_arc(tailor_in_offset *w, tailor_point centre, tailor_point from, tailor_point to, bool left, int side, int other);
+void tailor_in_offset_arc(tailor_in_offset *w, tailor_point centre, tailor_point from, tailor_point to, bool left,
+                          int side, int other);
 /** Cut away what is too near, and write what is left. */
 tailor_status tailor_in_offset_trim(tailor_in_offset *w, tailor_cubic *offset, size_t capacity, size_t *needed);
 

@@ -3,11 +3,14 @@
 
 void tailor_in_offset_add(tailor_in_offset *w, tailor_cubic c, int side, int other)
 {
-    if (w->piece_count == TAILOR_IN_MOST_PIECES) w->full = true;
-    else w->piece[w->piece_count++] = (tailor_in_piece){c, side, other};
+    if (w->piece_count == TAILOR_IN_MOST_PIECES)
+        w->full = true;
+    else
+        w->piece[w->piece_count++] = (tailor_in_piece){c, side, other};
 }
 
-void tailor_in_offset_arc(tailor_in_offset *w, tailor_point centre, tailor_point from, tailor_point to, bool left, int side, int other)
+void tailor_in_offset_arc(tailor_in_offset *w, tailor_point centre, tailor_point from, tailor_point to, bool left,
+                          int side, int other)
 {
     double angle = atan2(tailor_in_cross(from, to), tailor_in_dot(from, to));
     /* a half turn may come out with either sign: `left` says which way round */
@@ -25,7 +28,8 @@ void tailor_in_offset_arc(tailor_in_offset *w, tailor_point centre, tailor_point
     const double each = angle / n, handle = 4.0 / 3 * tan(each / 4), cosine = cos(each), sine = sin(each);
     tailor_point a = from;
     for (int i = 0; i < (int)n; i++) {
-        const tailor_point b = i + 1 == (int)n ? to : (tailor_point){a.x * cosine - a.y * sine, a.x * sine + a.y * cosine};
+        const tailor_point b =
+            i + 1 == (int)n ? to : (tailor_point){a.x * cosine - a.y * sine, a.x * sine + a.y * cosine};
         const tailor_cubic arc = {{
             tailor_in_add(centre, a),
             tailor_in_add(centre, (tailor_point){a.x - a.y * handle, a.y + a.x * handle}),

@@ -7,7 +7,9 @@
 #include "offset.h"
 
 /** A cubic in powers of t, from its start: half the arithmetic of the Bernstein form. */
-typedef struct powers { tailor_point p0, a1, a2, a3; } powers;
+typedef struct powers {
+    tailor_point p0, a1, a2, a3;
+} powers;
 
 static powers powers_of(const tailor_cubic *c)
 {
@@ -22,7 +24,8 @@ static powers powers_of(const tailor_cubic *c)
 
 static tailor_point power_point(const powers *c, double t)
 {
-    return (tailor_point){((c->a3.x * t + c->a2.x) * t + c->a1.x) * t + c->p0.x, ((c->a3.y * t + c->a2.y) * t + c->a1.y) * t + c->p0.y};
+    return (tailor_point){((c->a3.x * t + c->a2.x) * t + c->a1.x) * t + c->p0.x,
+                          ((c->a3.y * t + c->a2.y) * t + c->a1.y) * t + c->p0.y};
 }
 
 static tailor_point power_slope(const powers *c, double t)
@@ -57,7 +60,10 @@ static double distance_right(const powers *c, tailor_point x, double low, double
 }
 
 /** An end of a piece: where it is on the curve, which way it goes, how fast the parallel runs there. */
-typedef struct end { double t, speed; tailor_point way, at; } end;
+typedef struct end {
+    double t, speed;
+    tailor_point way, at;
+} end;
 
 static end end_at(const tailor_cubic *c, const powers *power, double t, double d)
 {
@@ -65,17 +71,20 @@ static end end_at(const tailor_cubic *c, const powers *power, double t, double d
     const double speed = tailor_in_norm(d1);
     if (t == 0 || t == 1 || !(speed > 1e-6 * tailor_in_size(c))) {
         const tailor_point way = tailor_cubic_direction(c, t);
-        return (end){t, speed + d * tailor_cubic_curvature(c, t) * speed, way, tailor_in_along(tailor_cubic_point(c, t), tailor_in_right(way), d)};
+        return (end){t, speed + d * tailor_cubic_curvature(c, t) * speed, way,
+                     tailor_in_along(tailor_cubic_point(c, t), tailor_in_right(way), d)};
     }
     const tailor_point d2 = {6 * power->a3.x * t + 2 * power->a2.x, 6 * power->a3.y * t + 2 * power->a2.y};
     const tailor_point way = tailor_in_scale(d1, 1 / speed);
-    return (end){t, speed + d * tailor_in_cross(d1, d2) / (speed * speed), way, tailor_in_along(power_point(power, t), tailor_in_right(way), d)};
+    return (end){t, speed + d * tailor_in_cross(d1, d2) / (speed * speed), way,
+                 tailor_in_along(power_point(power, t), tailor_in_right(way), d)};
 }
 
 /** Fit one piece between two ends. False if it strays by more than the tolerance. */
 static bool fit(const powers *c, double d, const end *from, const end *to, double tolerance, tailor_cubic *piece)
 {
-    const double chord = tailor_in_distance(from->at, to->at), range = to->t - from->t, aside = 0.05 * tolerance * fabs(d);
+    const double chord = tailor_in_distance(from->at, to->at), range = to->t - from->t,
+                 aside = 0.05 * tolerance * fabs(d);
     if (!(tailor_in_dot(from->way, to->way) > 0) || !(chord > 0)) return false;
     /* to begin with, the parallel's own speeds: the cubic of Hermite */
     double leave = from->speed * range / 3, arrive = to->speed * range / 3;
@@ -83,15 +92,18 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
     if (!(arrive > 0.05 * chord && arrive < chord)) arrive = chord / 3;
     for (int round = 0; round < 3; round++) {
         static const double place[9] = {0.25, 0.5, 0.75, 0.05, 0.95, 0.13, 0.87, 0.37, 0.63};
-        *piece = (tailor_cubic){{from->at, tailor_in_along(from->at, from->way, leave), tailor_in_along(to->at, to->way, -arrive), to->at}};
+        *piece = (tailor_cubic){
+            {from->at, tailor_in_along(from->at, from->way, leave), tailor_in_along(to->at, to->way, -arrive), to->at}};
         const powers shape = powers_of(piece);
         /* normal equations for the two lengths, with a touch of damping for pieces that are straight */
         double m00 = 1e-10, m01 = 0, m11 = 1e-10, r0 = 0, r1 = 0, worst = 0;
         for (int k = 0; k < 3; k++) {
             const double s = place[k], w1 = 3 * (1 - s) * (1 - s) * s, w2 = 3 * (1 - s) * s * s;
             tailor_point normal;
-            const double miss = distance_right(c, power_point(&shape, s), from->t, to->t, from->t + range * s, aside, &normal) - d;
-            const double by_leave = w1 * tailor_in_dot(normal, from->way), by_arrive = -w2 * tailor_in_dot(normal, to->way);
+            const double miss =
+                distance_right(c, power_point(&shape, s), from->t, to->t, from->t + range * s, aside, &normal) - d;
+            const double by_leave = w1 * tailor_in_dot(normal, from->way),
+                         by_arrive = -w2 * tailor_in_dot(normal, to->way);
             m00 += by_leave * by_leave;
             m01 += by_leave * by_arrive;
             m11 += by_arrive * by_arrive;
@@ -104,9 +116,12 @@ static bool fit(const powers *c, double d, const end *from, const end *to, doubl
             bool good = true;
             for (int k = 3; k < 9 && good; k++) {
                 tailor_point normal;
-                const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t, from->t + range * place[k], aside, &normal) - d;
+                const double miss = distance_right(c, power_point(&shape, place[k]), from->t, to->t,
+                                                   from->t + range * place[k], aside, &normal) -
+                                    d;
                 /* and how fast it grows: so that nothing hides between the places */
-                good = fabs(miss) <= tolerance && 0.025 * fabs(tailor_in_dot(power_slope(&shape, place[k]), normal)) <= tolerance;
+                good = fabs(miss) <= tolerance &&
+                       0.025 * fabs(tailor_in_dot(power_slope(&shape, place[k]), normal)) <= tolerance;
             }
             if (good) return true;
         }
@@ -207,10 +222,15 @@ static void add_forward(tailor_in_offset *w, int side, const powers *power, end 
             double low = low_known, high = t;
             for (int i = 0; i < 50; i++) {
                 const double middle = 0.5 * (low + high);
-                if ((keeps_on(c, middle, d) > 0) == on) low = middle; else high = middle;
+                if ((keeps_on(c, middle, d) > 0) == on)
+                    low = middle;
+                else
+                    high = middle;
             }
-            if (on) add_between(w, side, power, from, end_at(c, power, low, d));
-            else from = end_at(c, power, high, d);
+            if (on)
+                add_between(w, side, power, from, end_at(c, power, low, d));
+            else
+                from = end_at(c, power, high, d);
             on = !on;
         }
         low_known = t;
@@ -241,7 +261,8 @@ void tailor_in_offset_parallel(tailor_in_offset *w, int side)
     }
     if (is_straight(c)) {
         const tailor_point move = tailor_in_scale(tailor_in_right(s->in), s->d);
-        tailor_in_offset_add(w, tailor_cubic_line(tailor_in_add(c->p[0], move), tailor_in_add(c->p[3], move)), side, -1);
+        tailor_in_offset_add(w, tailor_cubic_line(tailor_in_add(c->p[0], move), tailor_in_add(c->p[3], move)), side,
+                             -1);
         return;
     }
     const powers power = powers_of(c);

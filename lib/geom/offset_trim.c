@@ -7,7 +7,10 @@
 
 enum { MOST_CUTS = 256, MOST_STRETCHES = TAILOR_IN_MOST_PIECES + MOST_CUTS };
 
-typedef struct cut_place { int piece; double t; } cut_place;
+typedef struct cut_place {
+    int piece;
+    double t;
+} cut_place;
 
 /** A part of a piece of the raw offset. */
 typedef struct stretch {
@@ -56,14 +59,18 @@ static bool cut_all(trimming *m)
             if (tailor_in_boxes_apart(&m->boxes[i], &m->boxes[j], near)) continue;
             const tailor_cubic *q = &w->piece[j].c;
             const bool follows = j == i + 1 && tailor_in_distance(p->p[3], q->p[0]) <= near;
-            const bool closes = w->closed && i == 0 && j + 1 == w->piece_count && tailor_in_distance(q->p[3], p->p[0]) <= near;
+            const bool closes =
+                w->closed && i == 0 && j + 1 == w->piece_count && tailor_in_distance(q->p[3], p->p[0]) <= near;
             if ((follows && tailor_in_run_on(p, q)) || (closes && tailor_in_run_on(q, p))) continue;
             tailor_in_meeting met[TAILOR_IN_MOST_MEETINGS];
             int count;
             if (tailor_in_cubics_meet(p, q, near, met, &count) == TAILOR_NOT_CONVERGED) return false;
             for (int k = 0; k < count; k++) {
-                if ((follows && met[k].p_to == 1 && met[k].q_from == 0) || (closes && met[k].p_from == 0 && met[k].q_to == 1)) continue;
-                if (!cut_at(m, i, met[k].p_from) || !cut_at(m, i, met[k].p_to) || !cut_at(m, j, met[k].q_from) || !cut_at(m, j, met[k].q_to))
+                if ((follows && met[k].p_to == 1 && met[k].q_from == 0) ||
+                    (closes && met[k].p_from == 0 && met[k].q_to == 1))
+                    continue;
+                if (!cut_at(m, i, met[k].p_from) || !cut_at(m, i, met[k].p_to) || !cut_at(m, j, met[k].q_from) ||
+                    !cut_at(m, j, met[k].q_to))
                     return false;
             }
         }
@@ -154,7 +161,9 @@ static bool stretches(trimming *m)
             if (m->count == MOST_STRETCHES) return false;
             const tailor_point middle = tailor_cubic_point(&piece->c, 0.5 * (from + to));
             const bool stays = keeps_distance(w, piece, middle, false) && right_side(w, piece, middle);
-            m->all[m->count++] = (stretch){from, to, tailor_cubic_point(&piece->c, from), tailor_cubic_point(&piece->c, to), (short)i, stays, false};
+            m->all[m->count++] =
+                (stretch){from,  to,   tailor_cubic_point(&piece->c, from), tailor_cubic_point(&piece->c, to), (short)i,
+                          stays, false};
             from = to;
         }
     }
@@ -206,6 +215,8 @@ static int follower(const trimming *m, int at, double link, double free_side)
             best = i;
         }
     }
+    /* where the parallel turns back by less than the tolerance, its two sides may miss one another by as much */
+    if (best < 0 && s->to == 1 && !open_end && follows(s, &m->all[natural], 1.2 * m->w->tolerance)) return natural;
     return best;
 }
 
@@ -221,7 +232,6 @@ static void follow(trimming *m, int first, double link, double free_side)
     int n = 0, at = first;
     bool round = false;
     double area = 0, length = 0;
-    const tailor_point o = m->all[first].start;
     while (at >= 0 && !m->all[at].used) {
         m->all[at].used = true;
         m->chain[n++] = (short)at;
@@ -233,14 +243,22 @@ static void follow(trimming *m, int first, double link, double free_side)
         round = begin < n;
         n -= begin;
     }
+    if (n == 0) return;
+    const tailor_point o = m->all[m->chain[begin]].start;
+    tailor_point last = o;
     for (int i = 0; i < n; i++) {
         m->chain[i] = m->chain[begin + i];
-        const tailor_cubic c = cubic_of(m, &m->all[m->chain[i]]);
+        tailor_cubic c = cubic_of(m, &m->all[m->chain[i]]);
+        c.p[0] = last; /* as it will be written */
+        last = c.p[3];
         area += tailor_path_area(&c, 1) + 0.5 * tailor_in_cross(tailor_in_sub(c.p[0], o), tailor_in_sub(c.p[3], o));
         length += tailor_in_distance(c.p[0], c.p[3]);
     }
     const double size = m->w->closed ? (round ? area * m->w->winding : 0) : length;
     if (!(size > m->best_size)) return;
+    /* a sliver or a crumb within the tolerance of nothing is nothing */
+    const double fit = m->w->tolerance;
+    if (m->w->closed && !(size > 0.5 * fit * (length + 4 * fit))) return;
     m->best_size = size;
     m->best_count = n;
     for (int i = 0; i < n; i++) m->best[i] = m->chain[i];
@@ -251,22 +269,28 @@ static tailor_status write_chain(trimming *m, tailor_cubic *offset, size_t capac
 {
     const double crumb = 0.2 * m->w->tolerance;
     size_t n = 0;
-    tailor_point first = {0, 0}, last = {0, 0};
+    tailor_point last = {0, 0};
     for (int i = 0; i < m->best_count; i++) {
         stretch s = m->all[m->best[i]];
         while (i + 1 < m->best_count && m->all[m->best[i + 1]].piece == s.piece && m->all[m->best[i + 1]].from == s.to)
             s.to = m->all[m->best[++i]].to;
         tailor_cubic c = cubic_of(m, &s);
         if (n > 0 && tailor_in_size(&c) <= crumb && tailor_in_distance(c.p[3], last) <= crumb) continue;
-        if (n > 0) c.p[0] = last;
-        else first = c.p[0];
+        const bool misses = n > 0 && tailor_in_distance(c.p[0], last) > crumb;
+        if (n > 0 && !misses) c.p[0] = last;
         last = c.p[3];
-        if (n < capacity) offset[n] = c;
+        if (n < capacity) {
+            offset[n] = c;
+            if (misses) tailor_in_weld(&offset[n - 1], &offset[n]);
+        }
         n++;
     }
     *needed = n;
     if (n > capacity) return offset ? TAILOR_TOO_SMALL : TAILOR_OK;
-    if (m->w->closed && n > 0) offset[n - 1].p[3] = first;
+    if (m->w->closed && n > 0) {
+        if (n > 1 && tailor_in_distance(last, offset[0].p[0]) > crumb) tailor_in_weld(&offset[n - 1], &offset[0]);
+        else offset[n - 1].p[3] = offset[0].p[0];
+    }
     return TAILOR_OK;
 }
 

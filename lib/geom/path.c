@@ -16,7 +16,8 @@ double tailor_in_path_size(const tailor_cubic *path, size_t count)
     tailor_in_box all = tailor_in_hull_box(&path[0]);
     for (size_t i = 1; i < count; i++) {
         const tailor_in_box b = tailor_in_hull_box(&path[i]);
-        all = (tailor_in_box){tailor_in_min(all.x0, b.x0), tailor_in_min(all.y0, b.y0), tailor_in_max(all.x1, b.x1), tailor_in_max(all.y1, b.y1)};
+        all = (tailor_in_box){tailor_in_min(all.x0, b.x0), tailor_in_min(all.y0, b.y0), tailor_in_max(all.x1, b.x1),
+                              tailor_in_max(all.y1, b.y1)};
     }
     return tailor_in_max(all.x1 - all.x0, all.y1 - all.y0);
 }
@@ -79,7 +80,8 @@ tailor_point tailor_path_point(const tailor_cubic *path, size_t count, double pl
     return tailor_in_point(&path[i], t);
 }
 
-void tailor_path_points(const tailor_cubic *path, size_t count, const double *places, size_t place_count, tailor_point *points)
+void tailor_path_points(const tailor_cubic *path, size_t count, const double *places, size_t place_count,
+                        tailor_point *points)
 {
     for (size_t k = 0; k < place_count; k++) points[k] = tailor_path_point(path, count, places[k]);
 }
@@ -99,7 +101,8 @@ double tailor_path_at_length(const tailor_cubic *path, size_t count, double leng
     return place;
 }
 
-void tailor_path_at_lengths(const tailor_cubic *path, size_t count, const double *lengths, size_t length_count, double *places)
+void tailor_path_at_lengths(const tailor_cubic *path, size_t count, const double *lengths, size_t length_count,
+                            double *places)
 {
     size_t i = 0; /* the cubic we stand on, where it begins along the path, and its own length */
     double begin = 0, own = count ? tailor_cubic_length(&path[0]) : NAN;
@@ -151,8 +154,7 @@ double tailor_path_gap(const tailor_cubic *path, size_t count, int closed)
     return widest;
 }
 
-/** Move both ends of a joint to their middle, handles with them, so that directions keep. */
-static void weld(tailor_cubic *before, tailor_cubic *after)
+void tailor_in_weld(tailor_cubic *before, tailor_cubic *after)
 {
     const tailor_point middle = tailor_in_mix(before->p[3], after->p[0], 0.5);
     if (tailor_in_same(before->p[3], after->p[0])) return;
@@ -161,21 +163,25 @@ static void weld(tailor_cubic *before, tailor_cubic *after)
     before->p[3] = after->p[0] = middle;
 }
 
-tailor_status tailor_path_join(const tailor_cubic *first, size_t first_count, const tailor_cubic *second, size_t second_count,
-                               double tolerance, tailor_cubic *joined, size_t capacity)
+tailor_status tailor_path_join(const tailor_cubic *first, size_t first_count, const tailor_cubic *second,
+                               size_t second_count, double tolerance, tailor_cubic *joined, size_t capacity)
 {
-    if ((!first && first_count) || (!second && second_count) || !joined || !(tolerance >= 0)) return TAILOR_BAD_ARGUMENT;
+    if ((!first && first_count) || (!second && second_count) || !joined || !(tolerance >= 0))
+        return TAILOR_BAD_ARGUMENT;
     if (capacity < first_count + second_count) return TAILOR_TOO_SMALL;
-    if (!tailor_in_path_finite(first, first_count) || !tailor_in_path_finite(second, second_count)) return TAILOR_NOT_FINITE;
+    if (!tailor_in_path_finite(first, first_count) || !tailor_in_path_finite(second, second_count))
+        return TAILOR_NOT_FINITE;
     if (first_count && second_count && tailor_in_distance(first[first_count - 1].p[3], second[0].p[0]) > tolerance)
         return TAILOR_NO_SOLUTION;
-    if (second_count) memmove(joined + first_count, second, second_count * sizeof *joined); /* second may lie in joined */
+    if (second_count)
+        memmove(joined + first_count, second, second_count * sizeof *joined); /* second may lie in joined */
     if (first_count) memmove(joined, first, first_count * sizeof *joined);
-    if (first_count && second_count) weld(&joined[first_count - 1], &joined[first_count]);
+    if (first_count && second_count) tailor_in_weld(&joined[first_count - 1], &joined[first_count]);
     return TAILOR_OK;
 }
 
-tailor_status tailor_path_close(tailor_cubic *path, size_t count, double tolerance, size_t capacity, size_t *closed_count)
+tailor_status tailor_path_close(tailor_cubic *path, size_t count, double tolerance, size_t capacity,
+                                size_t *closed_count)
 {
     if (!path || !closed_count || count == 0 || !(tolerance >= 0)) return TAILOR_BAD_ARGUMENT;
     if (!tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
@@ -186,13 +192,16 @@ tailor_status tailor_path_close(tailor_cubic *path, size_t count, double toleran
         path[count] = tailor_in_line(end, start);
     } else {
         *closed_count = count;
-        if (count > 1) weld(&path[count - 1], &path[0]);
-        else path[0].p[3] = start;
+        if (count > 1)
+            tailor_in_weld(&path[count - 1], &path[0]);
+        else
+            path[0].p[3] = start;
     }
     return TAILOR_OK;
 }
 
-tailor_status tailor_path_part(const tailor_cubic *path, size_t count, double from, double to, tailor_cubic *part, size_t capacity, size_t *part_count)
+tailor_status tailor_path_part(const tailor_cubic *path, size_t count, double from, double to, tailor_cubic *part,
+                               size_t capacity, size_t *part_count)
 {
     if (!path || !part_count || count == 0 || (!part && capacity)) return TAILOR_BAD_ARGUMENT;
     if (isnan(from) || isnan(to) || !tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
@@ -200,7 +209,8 @@ tailor_status tailor_path_part(const tailor_cubic *path, size_t count, double fr
     from = tailor_in_max(0, tailor_in_min(from, end));
     to = tailor_in_max(0, tailor_in_min(to, end));
     if (from > to) { /* through the closing joint */
-        if (tailor_in_distance(path[count - 1].p[3], path[0].p[0]) > 1e-9 * tailor_in_path_size(path, count)) return TAILOR_BAD_ARGUMENT;
+        if (tailor_in_distance(path[count - 1].p[3], path[0].p[0]) > 1e-9 * tailor_in_path_size(path, count))
+            return TAILOR_BAD_ARGUMENT;
         if (from == end) from = 0;
         if (to == 0) to = end;
         if (from == 0 && to == end) return TAILOR_DEGENERATE;

@@ -11,7 +11,8 @@ tailor_point tailor_point_reflect(tailor_point p, tailor_point a, tailor_point b
     return (tailor_point){p.x + u.y * k, p.y - u.x * k};
 }
 
-void tailor_points_reflect(const tailor_point *points, size_t count, tailor_point a, tailor_point b, tailor_point *reflected)
+void tailor_points_reflect(const tailor_point *points, size_t count, tailor_point a, tailor_point b,
+                           tailor_point *reflected)
 {
     for (size_t i = 0; i < count; i++) reflected[i] = tailor_point_reflect(points[i], a, b);
 }
@@ -32,7 +33,8 @@ void tailor_path_affine(const tailor_cubic *path, size_t count, const double mat
         for (int k = 0; k < 4; k++) moved[i].p[k] = affine(path[i].p[k], matrix);
 }
 
-tailor_status tailor_path_reflect(const tailor_cubic *path, size_t count, tailor_point a, tailor_point b, tailor_cubic *reflected)
+tailor_status tailor_path_reflect(const tailor_cubic *path, size_t count, tailor_point a, tailor_point b,
+                                  tailor_cubic *reflected)
 {
     if (!path || !reflected) return TAILOR_BAD_ARGUMENT;
     if (!tailor_in_finite(a) || !tailor_in_finite(b)) return TAILOR_NOT_FINITE;

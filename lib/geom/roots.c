@@ -1,7 +1,8 @@
 /* Roots of cubic polynomials in Bernstein form, found between their turning points. */
 #include "kernel.h"
 
-/** Parameter at which the monotone stretch [t0, t1] of Bernstein values b reaches 0, its end values having opposite signs. */
+/** Parameter at which the monotone stretch [t0, t1] of Bernstein values b reaches 0, its end values having opposite
+ *  signs. */
 double tailor_in_root_between(const double b[4], double t0, double t1, bool rising)
 {
     double low = t0, high = t1, t = 0.5 * (t0 + t1);
@@ -10,7 +11,10 @@ double tailor_in_root_between(const double b[4], double t0, double t1, bool risi
         const double value = s * s * s * b[0] + 3 * s * s * t * b[1] + 3 * s * t * t * b[2] + t * t * t * b[3];
         const double slope = 3 * (s * s * (b[1] - b[0]) + 2 * s * t * (b[2] - b[1]) + t * t * (b[3] - b[2]));
         if (value == 0) break;
-        if ((value > 0) == rising) high = t; else low = t;
+        if ((value > 0) == rising)
+            high = t;
+        else
+            low = t;
         double next = t - value / slope;
         if (!(next > low && next < high)) next = 0.5 * (low + high);
         if (fabs(next - t) <= 1e-15 || next == t) break;
@@ -30,7 +34,11 @@ int tailor_in_turning_points(const double b[4], double turns[2])
     const double r0 = q / qa, r1 = u / q;
     if (r0 > 0 && r0 < 1) turns[n++] = r0;
     if (r1 > 0 && r1 < 1) turns[n++] = r1;
-    if (n == 2 && turns[0] > turns[1]) { const double swap = turns[0]; turns[0] = turns[1]; turns[1] = swap; }
+    if (n == 2 && turns[0] > turns[1]) {
+        const double swap = turns[0];
+        turns[0] = turns[1];
+        turns[1] = swap;
+    }
     return n;
 }
 
@@ -51,7 +59,10 @@ int tailor_in_cubic_roots(const double b[4], double zero, double found[4])
     bool all = true;
     for (int i = 0; i < n; i++) {
         value[i] = i == 0 ? b[0] : i == n - 1 ? b[3] : tailor_in_value_at(b, node[i]);
-        if (fabs(value[i]) <= zero) value[i] = 0; else all = false;
+        if (fabs(value[i]) <= zero)
+            value[i] = 0;
+        else
+            all = false;
     }
     if (all) return -1;
     int roots = 0;

@@ -14,15 +14,16 @@ tailor_status tailor_path_smooth(const tailor_point *points, size_t count, tailo
         if (!(tailor_in_distance(points[i], points[i + 1]) > 0)) return TAILOR_DEGENERATE;
 
     /* forward: row i reads d[i] = right[i] - upper[i] d[i+1]; right is kept in p[1], upper in p[2].x, h in p[2].y */
-    double before = 0;                  /* 1 / h[i-1] */
-    tailor_point pull = {0, 0};         /* 3 step[i-1] / h[i-1]^2 */
+    double before = 0;          /* 1 / h[i-1] */
+    tailor_point pull = {0, 0}; /* 3 step[i-1] / h[i-1]^2 */
     double upper = 0;
     tailor_point right = {0, 0};
     for (size_t i = 0; i < last; i++) {
         const double h = tailor_in_distance(points[i], points[i + 1]), inverse = 1 / h;
         const tailor_point next_pull = tailor_in_scale(tailor_in_sub(points[i + 1], points[i]), 3 * inverse * inverse);
         const double pivot = 2 * (before + inverse) - before * upper;
-        right = tailor_in_scale(tailor_in_sub(tailor_in_add(pull, next_pull), tailor_in_scale(right, before)), 1 / pivot);
+        right =
+            tailor_in_scale(tailor_in_sub(tailor_in_add(pull, next_pull), tailor_in_scale(right, before)), 1 / pivot);
         upper = inverse / pivot;
         path[i].p[1] = right;
         path[i].p[2] = (tailor_point){upper, h};
@@ -34,7 +35,8 @@ tailor_status tailor_path_smooth(const tailor_point *points, size_t count, tailo
     for (size_t i = last; i-- > 0;) {
         const double third = path[i].p[2].y / 3;
         const tailor_point own = tailor_in_sub(path[i].p[1], tailor_in_scale(slope, path[i].p[2].x));
-        path[i] = tailor_in_hermite(points[i], tailor_in_scale(own, third), points[i + 1], tailor_in_scale(slope, third));
+        path[i] =
+            tailor_in_hermite(points[i], tailor_in_scale(own, third), points[i + 1], tailor_in_scale(slope, third));
         slope = own;
     }
     return TAILOR_OK;
@@ -70,7 +72,8 @@ tailor_status tailor_path_monotone(const tailor_point *points, size_t count, tai
     for (size_t i = 0; i < last; i++) {
         const double h = points[i + 1].y - points[i].y, m = (points[i + 1].x - points[i].x) / h;
         double far = m;
-        if (count == 2) slope = m;
+        if (count == 2)
+            slope = m;
         else if (i + 1 < last) {
             const double h1 = points[i + 2].y - points[i + 1].y, m1 = (points[i + 2].x - points[i + 1].x) / h1;
             if (i == 0) slope = end_slope(h, m, h1, m1);
@@ -79,7 +82,8 @@ tailor_status tailor_path_monotone(const tailor_point *points, size_t count, tai
             const double h0 = points[i].y - points[i - 1].y, m0 = (points[i].x - points[i - 1].x) / h0;
             far = end_slope(h, m, h0, m0);
         }
-        path[i] = tailor_in_hermite(points[i], (tailor_point){slope * h / 3, h / 3}, points[i + 1], (tailor_point){far * h / 3, h / 3});
+        path[i] = tailor_in_hermite(points[i], (tailor_point){slope * h / 3, h / 3}, points[i + 1],
+                                    (tailor_point){far * h / 3, h / 3});
         slope = far;
     }
     return TAILOR_OK;

@@ -3,7 +3,8 @@
 
 /** What a stretch monotone in y adds: +1 for going up on the right of the point, -1 for going down. Half-open
  *  in y, so that a joint or a turning point counts once. */
-static int stretch_winding(const tailor_cubic *c, tailor_point p, const double y[4], double t0, double y0, double t1, double y1)
+static int stretch_winding(const tailor_cubic *c, tailor_point p, const double y[4], double t0, double y0, double t1,
+                           double y1)
 {
     if ((y0 > 0) == (y1 > 0)) return 0;
     const bool up = y1 > 0;
@@ -37,7 +38,8 @@ int tailor_path_winding(const tailor_cubic *path, size_t count, tailor_point p)
     return winding;
 }
 
-void tailor_path_windings(const tailor_cubic *path, size_t count, const tailor_point *points, size_t point_count, int *windings)
+void tailor_path_windings(const tailor_cubic *path, size_t count, const tailor_point *points, size_t point_count,
+                          int *windings)
 {
     for (size_t k = 0; k < point_count; k++) windings[k] = tailor_path_winding(path, count, points[k]);
 }

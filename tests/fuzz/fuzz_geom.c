@@ -154,6 +154,30 @@ static void drawn(bytes *b, size_t count)
         check(needed <= room);
 }
 
+/* A closed path's offset is closed, asking tells its true size, and if the path is sound it runs the same way. */
+static void outlines(bytes *b, size_t count)
+{
+    double distances[CUBICS], tolerance = bytes_small(b) % 2 ? 0.01 : 0.5;
+    size_t needed = 0, asked = 0;
+    int corner = 1 + (int)bytes_small(b) % 3;
+    if (count == 0)
+        return;
+    memcpy(other, path, sizeof path);
+    other[count - 1].p[3] = other[0].p[0];
+    for (size_t i = 0; i < count; i++)
+        distances[i] = i > 0 && bytes_small(b) % 4 ? distances[i - 1] : bytes_number(b) / 1000;
+    const double limit = 1 + bytes_small(b) / 16.0;
+    if (tailor_outline_offset(other, count, distances, corner, limit, tolerance, made, ROOM, &needed) != TAILOR_OK)
+        return;
+    check(needed <= ROOM);
+    check(tailor_outline_offset(other, count, distances, corner, limit, tolerance, NULL, 0, &asked) == TAILOR_OK);
+    check(asked == needed);
+    check(needed == 0 || tailor_path_gap(made, needed, 1) == 0);
+    int crosses = 1;
+    if (tailor_path_crosses_itself(other, count, 1e-6, &crosses, NULL) == TAILOR_OK && crosses == 0)
+        check(needed == 0 || tailor_path_area(made, needed) * tailor_path_area(other, count) > 0);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     bytes b = { data, size };
@@ -166,5 +190,28 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     moved(&b, count);
     meetings(&b, count);
     drawn(&b, count);
+    outlines(&b, count);
     return 0;
 }
+
+#ifdef TAILOR_FUZZ_ALONE
+/* Without a fuzzer, as under gcc with its sanitizers: so many inputs of pseudo-random bytes. Usage: [inputs [seed]] */
+int main(int argc, char **argv)
+{
+    static uint8_t data[1024];
+    unsigned long inputs = argc > 1 ? strtoul(argv[1], NULL, 10) : 10000;
+    uint64_t state = argc > 2 ? strtoul(argv[2], NULL, 10) : 1;
+    for (unsigned long i = 0; i < inputs; i++) {
+        size_t size = 0;
+        do {
+            state = state * 6364136223846793005u + 1442695040888963407u; /* Knuth's MMIX generator */
+            data[size] = (uint8_t)(state >> 56);
+            if (size % 2 == 0 && data[size] < 8 && state >> 40 & 7)
+                data[size] |= 128; /* numbers of a pattern's size more often than any double at all */
+        } while (++size < sizeof data);
+        LLVMFuzzerTestOneInput(data, 64 + (size_t)(state >> 32) % (sizeof data - 64));
+    }
+    printf("%lu inputs\n", inputs);
+    return 0;
+}
+#endif

@@ -14,7 +14,10 @@ static inline double random_unit(uint64_t *state)
     return (double)((z ^ (z >> 31)) >> 11) / 9007199254740992.0;
 }
 
-static inline double random_in(uint64_t *state, double low, double high) { return low + (high - low) * random_unit(state); }
+static inline double random_in(uint64_t *state, double low, double high)
+{
+    return low + (high - low) * random_unit(state);
+}
 
 static inline tailor_point random_point(uint64_t *state, double size)
 {
@@ -43,8 +46,7 @@ static inline tailor_cubic random_curve(uint64_t *state, int family)
         c.p[2] = (tailor_point){l * random_in(state, 0.4, 0.8), -l * random_in(state, 0.1, 0.5)};
         break;
     case WILD:
-        for (int k = 0; k < 4; k++)
-            c.p[k] = random_point(state, l);
+        for (int k = 0; k < 4; k++) c.p[k] = random_point(state, l);
         break;
     case NEAR_CUSP: /* crossed handles make a cusp; then it is missed by 1e-9 to 10 mm */
         c = (tailor_cubic){{{0, 0}, {l, l}, {0, l}, {l, 0}}};
@@ -52,10 +54,8 @@ static inline tailor_cubic random_curve(uint64_t *state, int family)
         c.p[2].y += pow(10, random_in(state, -9, 1));
         break;
     case ZERO_HANDLE:
-        if (random_unit(state) < 0.7)
-            c.p[1] = c.p[0];
-        if (random_unit(state) < 0.5)
-            c.p[2] = c.p[3];
+        if (random_unit(state) < 0.7) c.p[1] = c.p[0];
+        if (random_unit(state) < 0.5) c.p[2] = c.p[3];
         break;
     case STRAIGHT:
         c = tailor_cubic_line((tailor_point){0, 0}, (tailor_point){l, 0});
@@ -82,7 +82,8 @@ static inline void random_outline(uint64_t *state, tailor_cubic *path, size_t co
 {
     tailor_point at[64];
     for (size_t i = 0; i < count; i++) {
-        const double r = radius * random_in(state, 1 - rough, 1 + rough), turn = 6.283185307179586 * (double)i / (double)count;
+        const double r = radius * random_in(state, 1 - rough, 1 + rough),
+                     turn = 6.283185307179586 * (double)i / (double)count;
         at[i] = (tailor_point){r * cos(turn), r * sin(turn)};
     }
     for (size_t i = 0; i < count; i++) {
@@ -97,8 +98,7 @@ static inline void random_outline(uint64_t *state, tailor_cubic *path, size_t co
 /* A closed path of straight lines. */
 static inline void polygon(const tailor_point *at, size_t count, tailor_cubic *path)
 {
-    for (size_t i = 0; i < count; i++)
-        path[i] = tailor_cubic_line(at[i], at[(i + 1) % count]);
+    for (size_t i = 0; i < count; i++) path[i] = tailor_cubic_line(at[i], at[(i + 1) % count]);
 }
 
 #endif

@@ -15,8 +15,7 @@ static size_t path_of(const truth_case *one, tailor_cubic *path)
         const truth_pair *given = &one->given[i];
         if (strcmp(given->key, "cubic") == 0) {
             truth_numbers(one, given->text, n, 8);
-            for (int k = 0; k < 4; k++)
-                path[count].p[k] = (tailor_point){n[2 * k], n[2 * k + 1]};
+            for (int k = 0; k < 4; k++) path[count].p[k] = (tailor_point){n[2 * k], n[2 * k + 1]};
             count++;
         } else if (strcmp(given->key, "arc") == 0) {
             truth_numbers(one, given->text, n, 5);
@@ -27,8 +26,7 @@ static size_t path_of(const truth_case *one, tailor_cubic *path)
             char *end = NULL;
             for (const char *text = given->text;; corners++, text = end) {
                 at[corners].x = strtod(text, &end);
-                if (end == text)
-                    break;
+                if (end == text) break;
                 at[corners].y = strtod(end, &end);
             }
             polygon(at, corners, path);
@@ -41,8 +39,7 @@ static size_t path_of(const truth_case *one, tailor_cubic *path)
 static void numbers_of(const truth_case *one, const char *key, double *n, size_t count)
 {
     const char *text = truth_given(one, key);
-    if (!text)
-        truth_broken(one, "something that the answer needs is not given");
+    if (!text) truth_broken(one, "something that the answer needs is not given");
     truth_numbers(one, text, n, count);
 }
 
@@ -116,7 +113,7 @@ static double angle_from_vertical(const truth_case *one)
     return fabs(atan2(v.x, v.y)) * 57.29577951308232;
 }
 
-/** x where the upper halves of two circles meet, by crossing their arcs. The arcs are short, so that cubics carry them. */
+/** x where the upper halves of two circles meet, by crossing their arcs: short ones, so that cubics carry them. */
 static double meeting_x(const truth_case *one)
 {
     double a[3], b[3], p_place, q_place;
@@ -147,7 +144,8 @@ static double width_change_when_turned(const truth_case *one)
     for (int k = 0; k < 2; k++)
         for (int i = 0; i <= 1000; i++) {
             const tailor_point q = tailor_cubic_point(&path[k], i / 1000.0);
-            const double away = fabs((line[1].x - line[0].x) * (q.y - line[0].y) - (line[1].y - line[0].y) * (q.x - line[0].x)) / l;
+            const double away =
+                fabs((line[1].x - line[0].x) * (q.y - line[0].y) - (line[1].y - line[0].y) * (q.x - line[0].x)) / l;
             width[k] = fmax(width[k], away);
         }
     assert_true(width[0] > 1);
@@ -177,12 +175,11 @@ static size_t offset_of(const truth_case *one, tailor_cubic *offset, size_t room
     const size_t count = path_of(one, path);
     numbers_of(one, "distance", &distance, 1);
     numbers_of(one, "limit", &limit, 1);
-    for (size_t i = 0; i < count; i++)
-        distances[i] = distance;
+    for (size_t i = 0; i < count; i++) distances[i] = distance;
     for (int k = 0; k < 3; k++)
-        if (strcmp(truth_given(one, "corner"), corners[k]) == 0)
-            corner = k + 1;
-    assert_int_equal(tailor_outline_offset(path, count, distances, corner, limit, 0.01, offset, room, &needed), TAILOR_OK);
+        if (strcmp(truth_given(one, "corner"), corners[k]) == 0) corner = k + 1;
+    assert_int_equal(tailor_outline_offset(path, count, distances, corner, limit, 0.01, offset, room, &needed),
+                     TAILOR_OK);
     return needed;
 }
 
@@ -202,11 +199,19 @@ static const struct {
     const char *key;
     double (*answer)(const truth_case *one);
 } answers[] = {
-    {"length", length}, {"line_length", line_length}, {"area", area}, {"centroid_x", centroid_x},
-    {"centroid_y", centroid_y}, {"reflected_x", reflected_x}, {"reflected_y", reflected_y},
-    {"angle_from_vertical", angle_from_vertical}, {"meeting_x", meeting_x},
-    {"width_change_when_turned", width_change_when_turned}, {"outside_circle", outside_circle},
-    {"offset_area", offset_area}, {"offset_count", offset_count},
+    {"length", length},
+    {"line_length", line_length},
+    {"area", area},
+    {"centroid_x", centroid_x},
+    {"centroid_y", centroid_y},
+    {"reflected_x", reflected_x},
+    {"reflected_y", reflected_y},
+    {"angle_from_vertical", angle_from_vertical},
+    {"meeting_x", meeting_x},
+    {"width_change_when_turned", width_change_when_turned},
+    {"outside_circle", outside_circle},
+    {"offset_area", offset_area},
+    {"offset_count", offset_count},
 };
 
 static void run_case(const truth_case *one)
@@ -214,13 +219,11 @@ static void run_case(const truth_case *one)
     for (size_t i = 0; i < one->expect_count; i++) {
         size_t k = 0;
         double expected;
-        while (k < sizeof answers / sizeof *answers && strcmp(answers[k].key, one->expect[i].key) != 0)
-            k++;
-        if (k == sizeof answers / sizeof *answers)
-            truth_broken(one, "nothing answers this");
+        while (k < sizeof answers / sizeof *answers && strcmp(answers[k].key, one->expect[i].key) != 0) k++;
+        if (k == sizeof answers / sizeof *answers) truth_broken(one, "nothing answers this");
         truth_numbers(one, one->expect[i].text, &expected, 1);
         const double answer = answers[k].answer(one);
-        print_message("%s: %s = %.15g\n", one->name, one->expect[i].key, answer);
+        print_message("# %s: %s = %.15g\n", one->name, one->expect[i].key, answer);
         assert_close(answer, expected, one->expect[i].within);
     }
 }

@@ -10,8 +10,7 @@
 #include <cmocka.h>
 
 /* |value - expected| <= within; NaN is close to nothing. */
-#define assert_close(value, expected, within) \
-    assert_close_at((value), (expected), (within), #value, __FILE__, __LINE__)
+#define assert_close(value, expected, within) assert_close_at((value), (expected), (within), #value, __FILE__, __LINE__)
 
 /* value <= limit; NaN is below nothing. */
 #define assert_at_most(value, limit) assert_at_most_at((value), (limit), #value, __FILE__, __LINE__)

@@ -14,8 +14,7 @@ void truth_broken(const truth_case *one, const char *why)
 const char *truth_given(const truth_case *one, const char *key)
 {
     for (size_t i = 0; i < one->given_count; i++)
-        if (strcmp(one->given[i].key, key) == 0)
-            return one->given[i].text;
+        if (strcmp(one->given[i].key, key) == 0) return one->given[i].text;
     return NULL;
 }
 
@@ -24,22 +23,18 @@ void truth_numbers(const truth_case *one, const char *text, double *numbers, siz
     char *end = NULL;
     for (size_t i = 0; i < count; i++) {
         numbers[i] = strtod(text, &end);
-        if (end == text)
-            truth_broken(one, "too few numbers");
+        if (end == text) truth_broken(one, "too few numbers");
         text = end;
     }
-    if (text[strspn(text, " ")] != '\0')
-        truth_broken(one, "more than the numbers that belong here");
+    if (text[strspn(text, " ")] != '\0') truth_broken(one, "more than the numbers that belong here");
 }
 
 /* "KEY = TEXT" */
 static void truth_read_pair(const truth_case *one, const char *text, truth_pair *list, size_t *count)
 {
     const char *equals = strstr(text, " = ");
-    if (!equals || equals == text || (size_t)(equals - text) >= sizeof list->key)
-        truth_broken(one, "not KEY = TEXT");
-    if (*count == TRUTH_PAIRS)
-        truth_broken(one, "too many lines");
+    if (!equals || equals == text || (size_t)(equals - text) >= sizeof list->key) truth_broken(one, "not KEY = TEXT");
+    if (*count == TRUTH_PAIRS) truth_broken(one, "too many lines");
     truth_pair *pair = &list[(*count)++];
     memset(pair, 0, sizeof *pair);
     memcpy(pair->key, text, (size_t)(equals - text));
@@ -58,8 +53,7 @@ static void truth_read_line(truth_case *one, const char *text)
     else if (strncmp(text, "within ", 7) == 0 && one->expect_count > 0 &&
              isnan(one->expect[one->expect_count - 1].within)) {
         truth_numbers(one, text + 7, &one->expect[one->expect_count - 1].within, 1);
-        if (!(one->expect[one->expect_count - 1].within >= 0))
-            truth_broken(one, "within less than nothing");
+        if (!(one->expect[one->expect_count - 1].within >= 0)) truth_broken(one, "within less than nothing");
     } else if (strncmp(text, "because ", 8) == 0 && one->because[0] == '\0')
         snprintf(one->because, sizeof one->because, "%s", text + 8);
     else
@@ -68,12 +62,9 @@ static void truth_read_line(truth_case *one, const char *text)
 
 static void truth_finish(const truth_case *one, void (*run)(const truth_case *one))
 {
-    if (one->name[0] == '\0')
-        truth_broken(one, "no name");
-    if (one->expect_count == 0)
-        truth_broken(one, "nothing is expected");
-    if (one->because[strspn(one->because, " ")] == '\0')
-        truth_broken(one, "no because: who says so?");
+    if (one->name[0] == '\0') truth_broken(one, "no name");
+    if (one->expect_count == 0) truth_broken(one, "nothing is expected");
+    if (one->because[strspn(one->because, " ")] == '\0') truth_broken(one, "no because: who says so?");
     run(one);
 }
 
@@ -89,8 +80,7 @@ static FILE *truth_open(const char *file)
     for (size_t i = 0; i < sizeof up / sizeof *up; i++) {
         snprintf(path, sizeof path, "%stests/truth/%s", up[i], file);
         FILE *open = fopen(path, "r");
-        if (open)
-            return open;
+        if (open) return open;
     }
     return NULL;
 }
@@ -102,16 +92,13 @@ size_t truth_run(const char *file, void (*run)(const truth_case *one))
     size_t cases = 0;
     int line = 0;
     FILE *in = truth_open(file);
-    if (!in)
-        fail_msg("tests/truth/%s cannot be opened: set TAILOR_SOURCE to the project's directory", file);
+    if (!in) fail_msg("tests/truth/%s cannot be opened: set TAILOR_SOURCE to the project's directory", file);
     memset(&one, 0, sizeof one);
     for (;;) {
         const char *got = fgets(text, sizeof text, in);
         line++;
-        if (got && text[0] == '#')
-            continue;
-        if (got && strchr(text, '\n') == NULL && !feof(in))
-            fail_msg("%s:%d: a line too long", file, line);
+        if (got && text[0] == '#') continue;
+        if (got && strchr(text, '\n') == NULL && !feof(in)) fail_msg("%s:%d: a line too long", file, line);
         text[strcspn(text, "\r\n")] = '\0';
         if (got && text[strspn(text, " ")] != '\0') {
             if (one.line == 0) {
@@ -126,8 +113,7 @@ size_t truth_run(const char *file, void (*run)(const truth_case *one))
             cases++;
             memset(&one, 0, sizeof one);
         }
-        if (!got)
-            break;
+        if (!got) break;
     }
     fclose(in);
     return cases;
