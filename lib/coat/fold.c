@@ -173,6 +173,12 @@ tailor_status tailor_in_draft_fold(tailor_in_draft *d)
                      d->break_point));
     d->worn_edge =
         lapel_edge(d->worn_tip, d->break_point, d->up, d->inward, down, belly, k[TAILOR_CONSTANT_LAPEL_BELLY_PLACE]);
+    /* The edge must leave the tip well below the step, or the lapel has no tip: a break line too short for its lean. */
+    tailor_point step_back = unit(sub(d->worn_root, d->worn_tip)), leaves = tailor_cubic_direction(&d->worn_edge, 0);
+    if (cross(step_back, leaves) > -0.3)
+        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_BUTTON_SPACING,
+                                "%n %v%u makes the break line so short that the lapel has no tip: give a smaller "
+                                "button_spacing, button_stand or crook");
     draw_back_neck(d, times(d->up, -1));
     return TAILOR_OK;
 }

@@ -50,9 +50,17 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
     if (!check)
         return TAILOR_OK;
     int most = tailor_check_sense(check) > 0;
-    return tailor_in_fault(
-        fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check], most ? limit[check] : NAN,
-        most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
+    tailor_in_fault(fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check],
+                    most ? limit[check] : NAN,
+                    most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
+    if (fault) {
+        int field = tailor_in_table_row(table, check)->field;
+        tailor_in_fault_say(fault, ": look at ");
+        tailor_in_fault_say(fault, tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME));
+        tailor_in_fault_say(fault, " ");
+        tailor_in_fault_say_number(fault, f[field], tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_UNIT));
+    }
+    return TAILOR_CHECK_FAILED;
 }
 
 static void copy_row(double *to, size_t to_count, const double *from, size_t from_count)

@@ -6,6 +6,7 @@
 
 #include "../base/fault.h"
 #include "../base/table.h"
+#include "../order/choice.h"
 
 /* The layout is part of the ABI: see rows.h. */
 _Static_assert(sizeof(tailor_fault_record) == 32, "a record has 32 bytes");
@@ -39,7 +40,7 @@ static const char *said_of_row(const tailor_fault_record *r)
     switch (r->status) {
     case TAILOR_MISSING: return "%n is required and not given: %l to %h%u is allowed";
     case TAILOR_NOT_FINITE: return "%n is not finite: %l to %h%u is allowed";
-    case TAILOR_NOT_A_CHOICE: return "%n %v is not a choice: whole numbers from %l to %h are";
+    case TAILOR_NOT_A_CHOICE: return "%n %v is not a choice: whole numbers from %l to %h stand for ";
     case TAILOR_WRONG_UNIT: return "%n %v%u is far too small: %l to %h%u is allowed; is it in another unit?";
     default: break;
     }
@@ -80,7 +81,10 @@ void tailor_fault_expand(const tailor_fault_record *record, tailor_fault *fault)
     else if (record->value > record->limit)
         high = record->limit;
     const char *said = check ? said_of_check(record) : said_of_row(record);
-    tailor_in_fault(fault, record->status, table, record->index, record->value, low, high, said ? said : "");
+    if (record->status == TAILOR_NOT_A_CHOICE)
+        tailor_in_choice_fault(fault, table, record->index, record->value, said);
+    else
+        tailor_in_fault(fault, record->status, table, record->index, record->value, low, high, said ? said : "");
     if (!said) { /* sound in itself, but no coat closes on it */
         tailor_in_fault_say(fault, tailor_status_text(record->status));
         tailor_in_fault_say(fault, ": look at ");
