@@ -8,7 +8,7 @@ import ground
 PROBE = ground.ROOT / "tests/ground/probe.c"
 BUILDS = [(compiler, [level]) for compiler in ground.COMPILERS for level in ("-O0", "-O1", "-O2", "-O3")]
 if {"avx2", "fma"} <= set(pathlib.Path("/proc/cpuinfo").read_text().split()):
-    # Nothing is fused or reordered where the machine could. (gcc 12 makes vfmaddsub of a*b-c and a*b+c side by side even
+    # Nothing is fused or reordered where the machine could. (gcc 12 makes vfmaddsub of a*b-c beside a*b+c, even
     # with -ffp-contract=off; its straight-line vectorizer is where it does so.)
     BUILDS += [("gcc", ["-O3", "-mavx2", "-mfma", "-fno-tree-slp-vectorize"]), ("clang", ["-O3", "-mavx2", "-mfma"])]
 

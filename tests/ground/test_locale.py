@@ -1,12 +1,10 @@
-"""A comma locale in the host changes nothing: neither in the libraries nor in the CLI."""
+"""A comma locale in the host changes nothing in the libraries. (The CLI: tests/cli.)"""
 import os
 import subprocess
 
 import pytest
 
 import ground
-
-CARD = ground.ROOT / "examples/cards/regular.ini"
 
 
 @pytest.fixture(scope="module")
@@ -40,13 +38,3 @@ def test_libraries(host, comma):
     assert plain.stderr == b"decimal point .\n" and german.stderr == b"decimal point ,\n"
     assert german.stdout == plain.stdout
     assert b"<svg" in plain.stdout
-
-
-@pytest.mark.parametrize("arguments", [["compare", CARD], ["compare", CARD, "--json"], ["draft", CARD, "--json"],
-                                       ["check", CARD], ["list", "fields"]],
-                         ids=lambda words: " ".join([words[0], *words[2:]]))
-def test_command_line(comma, arguments):
-    plain = in_locale([ground.CLI, *arguments], "C.UTF-8", comma)
-    german = in_locale([ground.CLI, *arguments], "de_DE.UTF-8", comma)
-    assert len(plain.stdout) > 200
-    assert german.stdout == plain.stdout

@@ -79,13 +79,13 @@ def outside(files, path="tests/packages"):
 def test_only_what_is_missing_is_installed(user, code, tmp_path):
     """With an `id` and an `apt-get` of the test's own, which tell what they were asked."""
     (tmp_path / "list").write_text("gcc # is there\n\n# a comment\nno-such-package-a\nno-such-package-b # not there\n")
-    for name, body in (("id", f"echo {user}"), ("apt-get", 'echo "apt-get $*"')):
+    for name, body in (("id", f"echo {user}"), ("apt-get", 'echo "apt-get $*" >&2')):
         (tmp_path / name).write_text(f"#!/bin/sh\n{body}\n")
         (tmp_path / name).chmod(0o755)
     path = f"{tmp_path}:{os.environ['PATH']}"
     command = ["sh", ground.ROOT / "examples/install-packages", tmp_path / "list"]
     text = ground.run(command, expect=code, env={**os.environ, "PATH": path})
-    assert text.count("apt-get update" if code else "apt-get -q update") == 1
+    assert len(re.findall("apt-get (-qq )?update", text)) == 1
     assert re.search(r"apt-get .*install .*--no-install-recommends no-such-package-a no-such-package-b$", text, re.M)
     (tmp_path / "list").write_text("gcc\n")
     assert ground.run(command, env={**os.environ, "PATH": path}) == ""

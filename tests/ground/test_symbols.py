@@ -75,7 +75,7 @@ def test_calls_into_the_c_library(objects):
     for path in objects:
         called = {line.split()[-1] for line in ground.run(["nm", "-u", path]).splitlines()} - own
         assert called <= LIBC, f"{path.name} calls {called - LIBC}"
-        if not path.name.startswith("base_"):
+        if path.name != "pattern_memory.o":  # malloc and free where the caller gave no allocator
             assert not called & {"malloc", "free"}, f"{path.name} goes past the allocator"
 
 
