@@ -23,7 +23,7 @@ static void draw_welt(tailor_in_draft *d)
     double edge = tailor_in_place_at_level(&lapel, low + height);
     if (edge >= 0) {
         double excess = front - tailor_in_point(&d->worn_edge, edge).x - k[TAILOR_CONSTANT_WELT_COVERED];
-        double nearer = clamp(excess, 0, 0.53 * from_scye), shorter = clamp(excess - nearer, 0, 0.34 * length);
+        double nearer = clamp(excess, 0, 0.53 * from_scye), shorter = clamp(excess - nearer, 0, 0.40 * length);
         from_scye -= nearer;
         length -= shorter;
     }
@@ -37,6 +37,7 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
 {
     const double *f = d->f, *k = d->k;
     double mouth = d->waist - k[TAILOR_CONSTANT_POCKET_DROP_SHARE] * f[TAILOR_FIELD_STATURE];
+    mouth = fmax(mouth, d->seat + 15); /* above the seat on every figure */
     double last = d->button[d->button_count - 1].y;
     if (fabs(mouth - last) < 8)
         mouth = last; /* the eye takes a small difference for a mistake */

@@ -83,7 +83,7 @@ tailor_status tailor_in_draft_suppression(tailor_in_draft *d)
     double sidebody = (d->front_seam_axis - d->front_gap_waist) - (d->back_seam_axis + d->back_gap_waist);
     double least = k[TAILOR_CONSTANT_SIDEBODY_LEAST] * fmin(f[TAILOR_FIELD_CHEST_GIRTH] / 900, 1); /* less for a boy */
     double wanted = d->front_seam_axis + fmax(least - sidebody, 0);
-    if (wanted > d->scye_front - 14)
+    if (wanted > d->scye_front - 10)
         return tailor_in_refuse(d, TAILOR_WAIST_UNSOLVED, TAILOR_FIELD_WAIST_GIRTH,
                                 "%n %v%u leaves the sidebody too narrow at the waist: give more waist_ease, or less "
                                 "back_width or cross_chest");

@@ -19,6 +19,8 @@ void tailor_in_add_under_collar(tailor_pattern *p, const tailor_in_draft *d)
 
     /* Grain at 45 degrees to the centre back: on the bias. */
     tailor_point along_back = unit(sub(neck_back, leaf_back)), bias = unit(add(along_back, left_of(along_back)));
+    if (bias.y < 0)
+        bias = times(bias, -1);
     tailor_point middle = times(add(add(d->leaf_at_shoulder, d->neck_point), add(leaf_back, neck_back)), 0.25);
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, along(middle, bias, -24), along(middle, bias, 24));
     tailor_in_add_mark(p, TAILOR_MARKED_CREASE, TAILOR_MARK_FOLD, d->crease.c, d->crease.count);

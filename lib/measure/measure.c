@@ -30,6 +30,14 @@ static int failing(const double *value, const double *limit)
     return 0;
 }
 
+/** Checks that not every coat has: against measures that may not be given, of a belly, of a round cut. */
+static int may_be_absent(int check)
+{
+    return check == TAILOR_CHECK_FRONT_SHOULDER_ERROR || check == TAILOR_CHECK_OVER_SHOULDER_ERROR ||
+           check == TAILOR_CHECK_FRONT_WAIST_LENGTH_ERROR || check == TAILOR_CHECK_BELLY_LENGTH_LEAST ||
+           check == TAILOR_CHECK_FRONTS_PART_LEAST;
+}
+
 tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
                                      double *value, double *limit, tailor_fault *fault)
 {
@@ -45,6 +53,9 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
     }
     tailor_in_measure_quantities(&view, q);
     tailor_in_measure_checks(&view, q, value, limit);
+    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) /* what cannot be measured does not hold */
+        if (isnan(value[i]) && !may_be_absent(i))
+            value[i] = tailor_check_sense(i) > 0 ? (double)INFINITY : -(double)INFINITY;
 
     int check = failing(value, limit);
     if (!check)

@@ -8,7 +8,8 @@
 #include "../order/form.h"
 #include "../order/validate.h"
 
-static tailor_status take_house(const tailor_table *table, const double *values, size_t count, double *row, tailor_fault *fault)
+static tailor_status take_house(const tailor_table *table, const double *values, size_t count, double *row,
+                                tailor_fault *fault)
 {
     tailor_status status = tailor_in_row_take(table, values, count, row, fault);
     for (int number = 1; status == TAILOR_OK && number < tailor_table_size(table); number++)
@@ -50,7 +51,8 @@ tailor_status tailor_in_given_columns(tailor_in_given *given, const int32_t *col
     return TAILOR_OK;
 }
 
-tailor_status tailor_in_given_resolve(const tailor_in_given *given, const double *order, double *fields, tailor_fault *fault)
+tailor_status tailor_in_given_resolve(const tailor_in_given *given, const double *order, double *fields,
+                                      tailor_fault *fault)
 {
     const tailor_table *table = tailor_field_table();
     memcpy(fields, given->house, sizeof given->house);

@@ -10,7 +10,8 @@
 
 /* The layout is part of the ABI: see rows.h. */
 _Static_assert(sizeof(tailor_fault_record) == 32, "a record has 32 bytes");
-_Static_assert(offsetof(tailor_fault_record, origin) == 12 && offsetof(tailor_fault_record, limit) == 24, "in this order");
+_Static_assert(offsetof(tailor_fault_record, origin) == 12 && offsetof(tailor_fault_record, limit) == 24,
+               "in this order");
 
 static const tailor_table *table_of(int kind)
 {
@@ -29,7 +30,7 @@ static const tailor_table *table_of(int kind)
 
 static const char *said_of_check(const tailor_fault_record *r)
 {
-    return isnan(r->limit)        ? "check %n: %v%u"
+    return isnan(r->limit)       ? "check %n: %v%u"
            : r->value > r->limit ? "check %n: %v%u, at most %h%u is allowed"
                                  : "check %n: %v%u, at least %l%u is needed";
 }
@@ -44,12 +45,14 @@ static const char *said_of_row(const tailor_fault_record *r)
     case TAILOR_WRONG_UNIT: return "%n %v%u is far too small: %l to %h%u is allowed; is it in another unit?";
     default: break;
     }
-    int small = r->value < r->limit, large = r->value > r->limit;
+    int small = r->value<r->limit, large = r->value> r->limit;
     if (r->status == TAILOR_CONTRADICTION && small)
         return "%n %v%u is too small for the other values of this order: at least %l%u is allowed";
     if (r->status == TAILOR_CONTRADICTION && large)
         return "%n %v%u is too large for the other values of this order: at most %h%u is allowed";
-    return small ? "%n %v%u is too small: %l to %h%u is allowed" : large ? "%n %v%u is too large: %l to %h%u is allowed" : NULL;
+    return small   ? "%n %v%u is too small: %l to %h%u is allowed"
+           : large ? "%n %v%u is too large: %l to %h%u is allowed"
+                   : NULL;
 }
 
 static void say_origin(int origin, tailor_fault *fault)
@@ -70,7 +73,8 @@ void tailor_fault_expand(const tailor_fault_record *record, tailor_fault *fault)
     }
     const tailor_table *table = table_of(record->table);
     if (!tailor_in_table_row(table, record->index)) {
-        tailor_in_fault(fault, record->status, table, record->index, record->value, NAN, NAN, tailor_status_text(record->status));
+        tailor_in_fault(fault, record->status, table, record->index, record->value, NAN, NAN,
+                        tailor_status_text(record->status));
         return;
     }
     int check = record->table == TAILOR_TABLE_CHECK;
@@ -91,7 +95,8 @@ void tailor_fault_expand(const tailor_fault_record *record, tailor_fault *fault)
         tailor_in_fault_say(fault, tailor_table_text(table, record->index, TAILOR_COLUMN_NAME));
         if (!isnan(record->value)) {
             tailor_in_fault_say(fault, " ");
-            tailor_in_fault_say_number(fault, record->value, tailor_table_text(table, record->index, TAILOR_COLUMN_UNIT));
+            tailor_in_fault_say_number(fault, record->value,
+                                       tailor_table_text(table, record->index, TAILOR_COLUMN_UNIT));
         }
     }
     if (record->table == TAILOR_TABLE_FIELD)

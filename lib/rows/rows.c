@@ -27,8 +27,8 @@ static tailor_status check_workspace(const void *memory, size_t bytes, tailor_fa
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
                                      memory ? "the workspace is not aligned to 16 bytes" : "the workspace is NULL");
     if (bytes < tailor_rows_workspace_bytes())
-        return tailor_in_fault(fault, TAILOR_TOO_SMALL, NULL, 0, (double)bytes, (double)tailor_rows_workspace_bytes(), NAN,
-                               "the workspace has %v bytes, at least %l are needed");
+        return tailor_in_fault(fault, TAILOR_TOO_SMALL, NULL, 0, (double)bytes, (double)tailor_rows_workspace_bytes(),
+                               NAN, "the workspace has %v bytes, at least %l are needed");
     return TAILOR_OK;
 }
 
@@ -85,7 +85,8 @@ tailor_status tailor_rows_measure(const int32_t *columns, size_t column_count, c
 {
     workspace *w = memory;
     if ((!columns && column_count > 0) || (!wanted && wanted_count > 0))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "columns or wanted are NULL though their count is not 0");
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
+                                     "columns or wanted are NULL though their count is not 0");
     tailor_status status = check_matrix(orders, row_count, column_count, order_stride, fault);
     if (status == TAILOR_OK)
         status = check_matrix(quantities, row_count, wanted_count, quantity_stride, fault);
