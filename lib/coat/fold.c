@@ -25,6 +25,10 @@ double tailor_fold_angle(tailor_point stand_point, tailor_point break_point)
 tailor_status tailor_fold_turn(const tailor_cubic *lapel, size_t count, tailor_point stand_point,
                                tailor_point break_point, tailor_cubic *turned)
 {
+    for (size_t i = 0; lapel && i < count; i++)
+        for (int j = 0; j < 4; j++)
+            if (!isfinite(lapel[i].p[j].x) || !isfinite(lapel[i].p[j].y))
+                return TAILOR_NOT_FINITE;
     return tailor_path_reflect(lapel, count, stand_point, break_point, turned);
 }
 
@@ -45,16 +49,22 @@ tailor_status tailor_fold_coverage(tailor_point stand_point, tailor_point break_
         return TAILOR_OK;
     }
     /* Below the break point the front is closed: to the front edge, where it is farthest out. */
-    double places[16];
-    size_t found = 0;
-    tailor_status status = tailor_path_cross_line(front_edge, count, at(0, level), at(1, level), places, 16, &found);
-    if (status != TAILOR_OK)
-        return status;
-    if (!found)
-        return TAILOR_NO_SOLUTION;
     double farthest = -INFINITY;
-    for (size_t i = 0; i < found && i < 16; i++)
-        farthest = fmax(farthest, tailor_path_point(front_edge, count, places[i]).x);
+    for (size_t i = 0; i < count; i++) {
+        double places[3];
+        size_t found = 0;
+        tailor_status status = tailor_path_cross_line(&front_edge[i], 1, at(0, level), at(1, level), places, 3, &found);
+        if (status == TAILOR_OVERLAP) { /* it lies on the level: its ends are on the edge too */
+            places[0] = 0;
+            places[1] = 1;
+            found = 2;
+        } else if (status != TAILOR_OK)
+            return status;
+        for (size_t j = 0; j < found; j++)
+            farthest = fmax(farthest, tailor_in_point(&front_edge[i], places[j]).x);
+    }
+    if (farthest == -INFINITY)
+        return TAILOR_NO_SOLUTION;
     *coverage = farthest - scye_front_x;
     return TAILOR_OK;
 }

@@ -96,7 +96,7 @@ static const refusal refusals[] = {
     {{{F(UPPER_ARM_GIRTH), 200.0}, {F(WRIST_GIRTH), 190.0}}, TAILOR_CONTRADICTION, F(UPPER_ARM_GIRTH),
      "upper_arm_girth 200 mm is too small for wrist_girth 190 mm: 210 to 600 mm is allowed"},
     {{{F(CUFF_WIDTH), 115.0}, {F(WRIST_GIRTH), 220.0}}, TAILOR_CONTRADICTION, F(CUFF_WIDTH),
-     "cuff_width 115 mm is too small for wrist_girth 220 mm: 120 to 170 mm is allowed"},
+     "cuff_width 115 mm is too small for wrist_girth 220 mm: 120 to 180 mm is allowed"},
     {{{F(BACK_WAIST_LENGTH), 350.0}, {F(STATURE), 2000.0}}, TAILOR_CONTRADICTION, F(BACK_WAIST_LENGTH),
      "back_waist_length 350 mm is too small for stature 2000 mm: 380 to 620 mm is allowed"},
     {{{F(SEAT_LEVEL), 900.0}, {F(STATURE), 1800.0}}, TAILOR_CONTRADICTION, F(SEAT_LEVEL),
@@ -122,7 +122,7 @@ static const refusal refusals[] = {
     /* a default that leaves its range: who is so long in the back has to be measured */
     {{{F(BACK_WAIST_LENGTH), 620.0}, {F(STATURE), 2200.0}}, TAILOR_OK, 0, ""},
     {{{F(CHEST_GIRTH), 700.0}, {F(BACK_WIDTH), 500.0}}, TAILOR_OUT_OF_RANGE, F(CROSS_CHEST),
-     "cross_chest is not given, and 35 mm, found from chest_girth 700 mm and back_width 500 mm, lies outside 160 to "
+     "cross_chest is not given, and 58 mm, found from chest_girth 700 mm and back_width 500 mm, lies outside 160 to "
      "800 mm: measure it"},
 };
 
