@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "rows", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -33,6 +33,7 @@ def test_options_are_those_asked_for(cli):
         "draft": {"--output", "--json", "--house", "--print"},
         "compare": {"--by", "--output", "--json", "--house", "--print"},
         "check": {"--resolved", "--house", "--print"},
+        "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
         "list": {"--json"},
         "help": set(),
     }
@@ -79,6 +80,8 @@ def test_version_everywhere(cli, arguments):
     (["compare", "card.ini", "--by", "lapel_width=wide"], "lapel_width (60 to 120 mm)"),
     (["compare", "card.ini", "--by", "lapel=step,notched"], "lapel takes one of step, peak (typed: notched)"),
     (["compare", "card.ini", "--by", "lapel=step", "--by", "lapel=peak"], "--by lapel stands twice"),
+    (["rows"], "rows needs IN.csv"),
+    (["rows", "in.csv", "--json"], "unknown option --json"),
     (["list"], "list needs fields"),
     (["list", "field"], "no list of field: did you mean fields?"),
     (["help", "drat"], "unknown command drat: did you mean draft?"),

@@ -196,12 +196,14 @@ static void coverage_refuses(void **state)
     broken.p[1].x = NAN;
     assert_int_equal(cover(&edge, 1, 20.001, &c), TAILOR_NO_SOLUTION); /* above the stand point there is no line */
     assert_int_equal(cover(&edge, 1, -701, &c), TAILOR_NO_SOLUTION);   /* below the hem there is no edge */
-    assert_int_equal(cover(&level_edge, 1, -400, &c), TAILOR_OVERLAP); /* the edge lies along the level */
+    double along_level = NAN; /* an edge that lies along the level reaches as far as its farther end */
+    assert_int_equal(cover(&level_edge, 1, -400, &along_level), TAILOR_OK);
+    assert_close(along_level, 200 - SCYE_X, 0);
     assert_int_equal(cover(&edge, 1, NAN, &c), TAILOR_NOT_FINITE);
     assert_int_equal(cover(&broken, 1, -400, &c), TAILOR_NOT_FINITE);
     assert_int_equal(cover(&edge, 1, -100, NULL), TAILOR_BAD_ARGUMENT);
     assert_int_equal(cover(NULL, 1, -100, &c), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(cover(NULL, 0, -400, &c), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(cover(NULL, 0, -400, &c), TAILOR_NO_SOLUTION); /* no edge at all */
     assert_int_equal(tailor_fold_coverage(BREAK, STAND, SCYE_X, &edge, 1, -100, &c),
                      TAILOR_DEGENERATE); /* upside down */
     assert_int_equal(tailor_fold_coverage(BREAK, BREAK, SCYE_X, &edge, 1, -100, &c), TAILOR_DEGENERATE);
