@@ -25,10 +25,6 @@ double tailor_fold_angle(tailor_point stand_point, tailor_point break_point)
 tailor_status tailor_fold_turn(const tailor_cubic *lapel, size_t count, tailor_point stand_point,
                                tailor_point break_point, tailor_cubic *turned)
 {
-    for (size_t i = 0; lapel && i < count; i++)
-        for (int j = 0; j < 4; j++)
-            if (!isfinite(lapel[i].p[j].x) || !isfinite(lapel[i].p[j].y))
-                return TAILOR_NOT_FINITE;
     return tailor_path_reflect(lapel, count, stand_point, break_point, turned);
 }
 

@@ -64,5 +64,8 @@ tailor_status tailor_in_draft_seams(tailor_in_draft *d)
     double front_level[4] = {d->front_seam_top, d->waist, d->seat, front_hem};
     d->front_seam_side = seam(front_gap, front_level, 4, d->front_seam_axis, -1);
     d->front_seam_fore = seam(front_gap, front_level, 4, d->front_seam_axis, +1);
+    /* It leaves the scye plumb, so that the gap opens below the scye line and the girth there is what it should be. */
+    d->front_seam_side.c[0].p[1].x = d->front_seam_side.c[0].p[0].x;
+    d->front_seam_fore.c[0].p[1].x = d->front_seam_fore.c[0].p[0].x;
     return TAILOR_OK;
 }

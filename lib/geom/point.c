@@ -37,7 +37,7 @@ tailor_status tailor_path_reflect(const tailor_cubic *path, size_t count, tailor
                                   tailor_cubic *reflected)
 {
     if (!path || !reflected) return TAILOR_BAD_ARGUMENT;
-    if (!tailor_in_finite(a) || !tailor_in_finite(b)) return TAILOR_NOT_FINITE;
+    if (!tailor_in_finite(a) || !tailor_in_finite(b) || !tailor_in_path_finite(path, count)) return TAILOR_NOT_FINITE;
     if (!(tailor_in_distance(a, b) > 0)) return TAILOR_DEGENERATE;
     for (size_t i = 0; i < count; i++)
         for (int k = 0; k < 4; k++) reflected[i].p[k] = tailor_point_reflect(path[i].p[k], a, b);

@@ -127,7 +127,7 @@ def test_unreadable(cli):
 def test_the_house_file_is_named_where_it_is_at_fault(cli):
     (cli.directory / "house.ini").write_text("[house]\n\nlapel_width = 30\n")
     sentence = refused(cli, CARD, "--house", "house.ini")
-    assert sentence.startswith("house.ini:3: lapel_width 30 mm is too small: 60 to 120 mm")
+    assert sentence.startswith("house.ini:3: lapel_width 30 mm is too small: 60 to 112 mm")
     (cli.directory / "house.ini").write_text("[house]\nlapel_widht = 90\n")
     assert refused(cli, CARD, "--house", "house.ini").startswith("house.ini:2: unknown key lapel_widht")
     (cli.directory / "house.ini").unlink()

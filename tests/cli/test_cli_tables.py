@@ -172,13 +172,13 @@ def test_rows_that_are_refused_are_told_and_the_rest_go_on(cli, card):
     arguments = ["compare", card, "--by", "lapel_width=80,140,90"]
     done = cli(*arguments)
     assert done.returncode == 1
-    assert done.err == "tailorgeom: --by: 140: lapel_width 140 mm is too large: 60 to 120 mm is allowed\n"
+    assert done.err == "tailorgeom: --by: 140: lapel_width 140 mm is too large: 60 to 112 mm is allowed\n"
     assert re.search(r"^lapel_area +mm2 +\d+ +refused +\d+$", done.out, re.M)
     done = cli(*arguments, "--json", "-o", "fronts.svg")
     assert done.returncode == 1
     rows = json.loads(done.out)["rows"]
     assert rows[1] == {"lapel_width": 140, "status": "TAILOR_OUT_OF_RANGE",
-                       "message": "lapel_width 140 mm is too large: 60 to 120 mm is allowed"}
+                       "message": "lapel_width 140 mm is too large: 60 to 112 mm is allowed"}
     assert "quantities" in rows[0] and "quantities" in rows[2]
     assert cli.files() == sorted([card, "fronts.svg"])
 
