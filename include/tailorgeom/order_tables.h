@@ -201,8 +201,8 @@ enum {
     TAILOR_CONSTANT_BACK_NECK_LIFT = 37,
     /** mm, 5 to 20: Back shoulder end beyond the back-width line. */
     TAILOR_CONSTANT_SHOULDER_END_BEYOND = 38,
-    /** mm, 0 to 15: Back shoulder end beyond the back-width line at least: it comes in so far on a wide back over a
-     *  narrow front. */
+    /** mm, -15 to 15: Back shoulder end beyond the back-width line at least: it comes in so far, even behind the
+     *  line, on a wide back over a narrow front. */
     TAILOR_CONSTANT_SHOULDER_END_NEAREST = 39,
     /** deg, 0.2 to 0.5: Degrees by which each mm of pad lifts the shoulder slope. */
     TAILOR_CONSTANT_PAD_LIFT = 40,

@@ -239,7 +239,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
          "measures",
          "coat length",
          "mm",
-         "call coat_length_over_seat(stature, seat_level)",
+         "call coat_length_over_seat(stature, seat_level, back_waist_length)",
          "common practice (0.43 of the height); at least 40 below the seat: own judgement",
          "From the nape down the centre back to the hem, net.",
          "0.1.0",
@@ -969,13 +969,13 @@ static const tailor_in_row constant_rows[TAILOR_CONSTANT_COUNT] = {
          "shoulder",
          "nearest shoulder end",
          "mm",
-         "6",
+         "-6",
          "own judgement",
-         "Back shoulder end beyond the back-width line at least: it comes in so far on a wide back over a "
-         "narrow front.",
+         "Back shoulder end beyond the back-width line at least: it comes in so far, even behind the line, on "
+         "a wide back over a narrow front.",
          "0.1.0",
          ""},
-        0.0, 15.0, 0, 0, 0},
+        -15.0, 15.0, 0, 0, 0},
     [TAILOR_CONSTANT_PAD_LIFT] = {
         {"pad_lift",
          "shoulder",
@@ -2460,7 +2460,7 @@ const tailor_in_rule tailor_in_rules[] = {
     {TAILOR_FIELD_WAIST_EASE,
      {0.0, 3, {{0.0, TAILOR_FIELD_CHEST_GIRTH}, {0.0, TAILOR_FIELD_WAIST_GIRTH}, {0.0, TAILOR_FIELD_CHEST_EASE}}}, tailor_in_waist_ease_by_drop},
     {TAILOR_FIELD_COAT_LENGTH,
-     {0.0, 2, {{0.0, TAILOR_FIELD_STATURE}, {0.0, TAILOR_FIELD_SEAT_LEVEL}}}, tailor_in_coat_length_over_seat},
+     {0.0, 3, {{0.0, TAILOR_FIELD_STATURE}, {0.0, TAILOR_FIELD_SEAT_LEVEL}, {0.0, TAILOR_FIELD_BACK_WAIST_LENGTH}}}, tailor_in_coat_length_over_seat},
 };
 const int tailor_in_rule_count = 40;
 
@@ -2504,7 +2504,7 @@ const double tailor_in_constant_defaults[TAILOR_CONSTANT_COUNT] = {
     [TAILOR_CONSTANT_BACK_NECK_RISE] = 22.0,
     [TAILOR_CONSTANT_BACK_NECK_LIFT] = 4.5,
     [TAILOR_CONSTANT_SHOULDER_END_BEYOND] = 13.0,
-    [TAILOR_CONSTANT_SHOULDER_END_NEAREST] = 6.0,
+    [TAILOR_CONSTANT_SHOULDER_END_NEAREST] = -6.0,
     [TAILOR_CONSTANT_PAD_LIFT] = 0.3333333333333333,
     [TAILOR_CONSTANT_SHOULDER_SPLIT] = 2.2,
     [TAILOR_CONSTANT_SHOULDER_HOLLOW] = 0.012,
