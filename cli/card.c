@@ -194,7 +194,7 @@ static bool read_file(card *c, const char *path, bool is_house)
     return good;
 }
 
-bool card_read(card *c, const char *path, const char *house_path)
+bool card_read_house(card *c, const char *house_path)
 {
     memset(c, 0, sizeof *c);
     tailor_fields_clear(c->client.value, TAILOR_FIELD_COUNT);
@@ -202,14 +202,19 @@ bool card_read(card *c, const char *path, const char *house_path)
     tailor_fields_clear(c->assumed.value, TAILOR_FIELD_COUNT);
     tailor_fields_clear(c->constants.value, TAILOR_CONSTANT_COUNT);
     tailor_fields_clear(c->assumed_constants.value, TAILOR_CONSTANT_COUNT);
-    c->source = text_source(path);
+    return !house_path || read_file(c, house_path, true);
+}
+
+bool card_read(card *c, const char *path, const char *house_path)
+{
     if (house_path && strcmp(house_path, path) == 0) {
-        complain("the card and the house's file are one and the same: %s", c->source);
+        complain("the card and the house's file are one and the same: %s", text_source(path));
         return false;
     }
     /* The house's file first: [house] in the card lies over it. */
-    if (house_path && !read_file(c, house_path, true))
+    if (!card_read_house(c, house_path))
         return false;
+    c->source = text_source(path);
     memset(c->text, 0, sizeof c->text); /* [client] and [card] in the house's file speak of that file */
     c->edition = 0;
     if (!read_file(c, path, false))

@@ -36,6 +36,9 @@ typedef struct card {
  *  `path` and `house_path` must outlive the card. */
 bool card_read(card *c, const char *path, const char *house_path);
 
+/** Read a house's file alone, NULL for none: house and constants of the card stand, nothing else does. Likewise. */
+bool card_read_house(card *c, const char *house_path);
+
 /** The rows that resolving takes: what a resolved card had assumed stands below client and house, where the rules would
  *  stand. `client` and `constants` have room for all fields and constants. */
 void card_rows(const card *c, double *client, double *constants);

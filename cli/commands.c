@@ -12,6 +12,10 @@ static const option_row
     with_house = {OPTION_HOUSE, "house", 0, "FILE", "the house's file: its constants, and fields the card leaves open"},
     print_as = {OPTION_PRINT, "print", 0, "mm|in|in16", "print lengths in mm, in inches to 1/8, or to 1/16 (mm)"},
     by_field = {OPTION_BY, "by", 0, "FIELD=V1,V2,...", "exchange a field or house constant; repeated: all pairs"},
+    into_table = {OPTION_OUTPUT, "output", 'o', "FILE", "write the table into FILE (standard output)"},
+    wanted = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities to measure (all)"},
+    jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
+    resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
@@ -20,6 +24,12 @@ static const char about_cards[] =
     "CARD is a file of sections in brackets with lines `key = value`; - is standard input.\n"
     "Lengths are typed as 1016, 1016 mm, 101.6 cm or 40 in, 40 3/8 in; bare numbers are mm.\n";
 
+static const char about_tables[] =
+    "IN.csv is a table of orders: a header with the names of fields, then a line for each order; - is standard\n"
+    "input. Cells hold lengths with or without unit, and choices by name; an empty one is not given. Other columns\n"
+    "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
+    "the run.\n";
+
 const command command_table[] = {
     {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &print_as}, run_draft},
@@ -27,6 +37,8 @@ const command command_table[] = {
      {&by_field, &into_file, &as_json, &with_house, &print_as}, run_compare},
     {"check", "CARD", true, "show all checks of a coat, and which values were given and which assumed", about_cards,
      {&resolved, &with_house, &print_as}, run_check},
+    {"rows", "IN.csv", true, "draft and measure a table of orders, a line each, into another table", about_tables,
+     {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
     {"list", "fields|constants|quantities|checks", true, "list what a card can say and what a coat is measured by", "",
      {&as_json}, run_list},
     {"help", "[COMMAND]", false, "print help, of the program or of one command", "", {NULL}, run_help},

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { BY_MOST = 8 };
+enum { BY_MOST = 8, JOBS_MOST = 256 };
 
 /** What the command line asked for. Strings are argv's own. */
 typedef struct settings {
@@ -14,9 +14,12 @@ typedef struct settings {
     const char *house;   /* --house; NULL when not given */
     const char *by[BY_MOST];
     size_t by_count;
+    const char *want; /* --want; NULL when not given */
+    int jobs;  /* --jobs; 0 when not given */
     int print; /* a TAILOR_PRINT_ */
     bool json;
     bool resolved;
+    bool resume;
 } settings;
 
 enum {
@@ -26,6 +29,9 @@ enum {
     OPTION_PRINT,
     OPTION_BY,
     OPTION_RESOLVED,
+    OPTION_WANT,
+    OPTION_JOBS,
+    OPTION_RESUME,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -62,6 +68,7 @@ const command *command_find(const char *name);
 int run_draft(const settings *s);
 int run_compare(const settings *s);
 int run_check(const settings *s);
+int run_rows(const settings *s);
 int run_list(const settings *s);
 int run_help(const settings *s);
 

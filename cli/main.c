@@ -6,6 +6,7 @@
 #include "output.h"
 
 #include <getopt.h>
+#include <stdlib.h>
 #include <string.h>
 #include <tailorgeom/order.h>
 
@@ -34,6 +35,17 @@ static bool take_print(settings *s, const char *name)
     return false;
 }
 
+static bool take_jobs(settings *s, const char *typed)
+{
+    size_t digits = strspn(typed, "0123456789");
+    long jobs = digits > 0 && digits < 6 && !typed[digits] ? strtol(typed, NULL, 10) : 0;
+    s->jobs = (int)jobs;
+    if (jobs >= 1 && jobs <= JOBS_MOST)
+        return true;
+    complain("--jobs takes a number from 1 to %d, not %s", JOBS_MOST, typed);
+    return false;
+}
+
 static int take_option(settings *s, const command *c, int id)
 {
     switch (id) {
@@ -41,6 +53,9 @@ static int take_option(settings *s, const command *c, int id)
     case OPTION_JSON: s->json = true; return GO_ON;
     case OPTION_HOUSE: s->house = optarg; return GO_ON;
     case OPTION_RESOLVED: s->resolved = true; return GO_ON;
+    case OPTION_WANT: s->want = optarg; return GO_ON;
+    case OPTION_JOBS: return take_jobs(s, optarg) ? GO_ON : usage(c);
+    case OPTION_RESUME: s->resume = true; return GO_ON;
     case OPTION_PRINT: return take_print(s, optarg) ? GO_ON : usage(c);
     case OPTION_BY:
         if (s->by_count == BY_MOST) {

@@ -55,6 +55,16 @@ static const char *said_of_row(const tailor_fault_record *r)
                    : NULL;
 }
 
+static void say_look_at(const tailor_table *table, int index, double value, tailor_fault *fault)
+{
+    tailor_in_fault_say(fault, ": look at ");
+    tailor_in_fault_say(fault, tailor_table_text(table, index, TAILOR_COLUMN_NAME));
+    if (!isnan(value)) {
+        tailor_in_fault_say(fault, " ");
+        tailor_in_fault_say_number(fault, value, tailor_table_text(table, index, TAILOR_COLUMN_UNIT));
+    }
+}
+
 static void say_origin(int origin, tailor_fault *fault)
 {
     if (origin == TAILOR_ORIGIN_RULE)
@@ -89,16 +99,11 @@ void tailor_fault_expand(const tailor_fault_record *record, tailor_fault *fault)
         tailor_in_choice_fault(fault, table, record->index, record->value, said);
     else
         tailor_in_fault(fault, record->status, table, record->index, record->value, low, high, said ? said : "");
-    if (!said) { /* sound in itself, but no coat closes on it */
+    if (!said) /* sound in itself, but no coat closes on it */
         tailor_in_fault_say(fault, tailor_status_text(record->status));
-        tailor_in_fault_say(fault, ": look at ");
-        tailor_in_fault_say(fault, tailor_table_text(table, record->index, TAILOR_COLUMN_NAME));
-        if (!isnan(record->value)) {
-            tailor_in_fault_say(fault, " ");
-            tailor_in_fault_say_number(fault, record->value,
-                                       tailor_table_text(table, record->index, TAILOR_COLUMN_UNIT));
-        }
-    }
+    int field = check ? tailor_in_table_row(table, record->index)->field : said ? 0 : record->index;
+    if (field)
+        say_look_at(check ? tailor_field_table() : table, field, check ? NAN : record->value, fault);
     if (record->table == TAILOR_TABLE_FIELD)
         say_origin(record->origin, fault);
 }

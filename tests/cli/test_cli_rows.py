@@ -299,7 +299,7 @@ def test_a_comma_locale_changes_nothing(cli):
 
 
 def test_progress_only_on_a_terminal(cli):
-    (cli.directory / "in.csv").write_text(table(120000 if os.environ.get("TAILOR_LONG") else 40000, bad=0))
+    (cli.directory / "in.csv").write_text(table(30_000, bad=0))
     terminal, program = pty.openpty()
     process = subprocess.Popen([cli.path, "rows", "in.csv", "-o", "out.csv"], cwd=cli.directory, stderr=program)
     os.close(program)

@@ -1,4 +1,7 @@
 """Tables that are refused: with line and column, before anything is written."""
+import csv
+import io
+import random
 import subprocess
 
 import pytest
@@ -177,3 +180,44 @@ def test_a_pipe_with_a_name(cli):
     assert (done.returncode, done.stderr) == (0, b"")
     assert (cli.directory / "out.csv").read_text() == cli.good("rows", "in.csv")
     assert cli.files() == ["in.csv", "out.csv"]
+
+
+def test_what_python_writes_is_carried_through(cli):
+    """Random cells with commas, quotes and line ends, written by Python's csv module, come back as they were."""
+    dice = random.Random(3)
+    pieces = ["a", "Ö", ",", '"', "\n", "\r\n", " ", ";", "'", "\t", "日", '""', "x" * 50]
+    lines = [["".join(dice.choices(pieces, k=dice.randrange(6))) for _ in range(4)] for _ in range(2000)]
+    written = io.StringIO()
+    writer = csv.writer(written)  # with carriage returns at the line ends
+    writer.writerow(["a", "b", "chest_girth", "c", "d"])
+    writer.writerows([*line[:2], "1016", *line[2:]] for line in lines)
+    (cli.directory / "in.csv").write_bytes(written.getvalue().encode())
+    done = subprocess.run(
+        [cli.path, "rows", "in.csv", "--want", "half_girth_scye"], cwd=cli.directory, capture_output=True
+    )
+    assert (done.returncode, done.stderr) == (0, b"")
+    read = list(csv.reader(io.StringIO(done.stdout.decode(), newline=""), strict=True))
+    assert read[0] == ["a", "b", "c", "d", "half_girth_scye", "status", "message"]
+    assert [row[:4] for row in read[1:]] == lines and {tuple(row[4:]) for row in read[1:]} == {("563", "TAILOR_OK", "")}
+
+
+def test_any_bytes_at_all(cli):
+    """Are taken or refused with a reason; nothing else happens."""
+    dice = random.Random(4)
+    pieces = [b"chest_girth", b"1016", b"1016\n", b"40 in\n", b"client", b",", b"\n", b'"', b"\r\n", b"\r", b"\0"]
+    pieces += [b"\xff", b" ", b";", b"\xef\xbb\xbf", b"40 in", b"waist_girth", b"nan\n", b"9" * 400, b'""']
+    taken = refused = 0
+    for _ in range(200):
+        text = b"".join(dice.choices(pieces, k=dice.randrange(12)))
+        if dice.random() < 0.8:
+            text = b"chest_girth\n" + text
+        (cli.directory / "in.csv").write_bytes(text)
+        for arguments, given in ((["in.csv"], None), (["-"], text)):
+            command = [cli.path, "rows", *arguments, "--want", "break_length"]
+            done = subprocess.run(command, cwd=cli.directory, input=given, capture_output=True, timeout=60)
+            said = [line for line in done.stderr.splitlines() if b"caution" not in line]
+            assert done.returncode in (0, 1), (text, done)
+            assert len(said) == done.returncode, (text, done)
+            taken += done.stdout.count(b"TAILOR_")
+            refused += done.returncode
+    assert taken > 60 and refused > 60, (taken, refused)

@@ -263,6 +263,7 @@ static void checks_expand(void **state)
         assert_non_null(strstr(fault.sentence, sense > 0 ? ": 8.5" : ": 1.25"));
         assert_non_null(strstr(fault.sentence, sense > 0 ? "at most 4" : "at least 4"));
         assert_true(sense > 0 ? fault.high == 4 && isnan(fault.low) : fault.low == 4 && isnan(fault.high));
+        assert_non_null(strstr(fault.sentence, ": look at ")); /* which field is to blame the table knows */
         both |= sense > 0 ? 1 : 2;
     }
     assert_int_equal(both, 3);

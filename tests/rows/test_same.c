@@ -182,12 +182,62 @@ static void drafted_only(void **state)
     matrix_free(&m);
 }
 
+/* A house that goes to the end of what one of its constants may be, and an order of which a check then fails. */
+static int find_failing_check(double *client, double *constants)
+{
+    const tailor_table *table = tailor_constant_table();
+    for (int number = 1; number < 2 * TAILOR_CONSTANT_COUNT; number++)
+        for (int order = 0; order < 10; order++) {
+            double quantities[TAILOR_QUANTITY_COUNT];
+            int constant = number / 2;
+            tailor_fields_clear(constants, TAILOR_CONSTANT_COUNT);
+            constants[constant] = number % 2 ? tailor_table_high(table, constant) : tailor_table_low(table, constant);
+            order_make(order, client, TAILOR_FIELD_COUNT);
+            if (scalar(client, NULL, constants, quantities, NULL) == TAILOR_CHECK_FAILED)
+                return 1;
+        }
+    return 0;
+}
+
+/* A coat of which a check fails is refused like any other; drafted only, it is not looked at. */
+static void a_check_that_fails(void **state)
+{
+    (void)state;
+    matrix m = matrix_make();
+    double client[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], order[TAILOR_FIELD_COUNT];
+    double quantities[TAILOR_QUANTITY_COUNT];
+    int32_t status = -1;
+    tailor_fault_record record;
+    tailor_fault is, expands;
+    assert_true(find_failing_check(client, constants));
+    scalar(client, NULL, constants, quantities, &is);
+    for (size_t i = 0; i < m.column_count; i++)
+        order[i] = client[m.columns[i]];
+    for (size_t wanted = 0; wanted <= 1; wanted++) {
+        assert_int_equal(tailor_rows_measure(m.columns, m.column_count, order, 1, m.column_count, NULL, 0, constants,
+                                             TAILOR_CONSTANT_COUNT, m.wanted, wanted, quantities, 1, &status, &record,
+                                             m.workspace, tailor_rows_workspace_bytes(), NULL),
+                         TAILOR_OK);
+        assert_int_equal(status, wanted ? TAILOR_CHECK_FAILED : TAILOR_OK);
+    }
+    assert_true(isnan(quantities[0]));
+    tailor_fault_expand(&record, &expands);
+    assert_true(expands.table == is.table && expands.index == is.index);
+    assert_same(expands.value, is.value);
+    assert_same(expands.low, is.low);
+    assert_same(expands.high, is.high);
+    size_t same = strcspn(is.sentence, ":") + 2; /* "check NAME: value, ..." up to what to look at */
+    assert_memory_equal(expands.sentence, is.sentence, same + strcspn(is.sentence + same, ":"));
+    matrix_free(&m);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows_are_scalar_calls),  cmocka_unit_test(chunks_do_not_matter),
         cmocka_unit_test(threads_do_not_matter),  cmocka_unit_test(strides),
         cmocka_unit_test(the_house_stands_below), cmocka_unit_test(drafted_only),
+        cmocka_unit_test(a_check_that_fails),
     };
     return cmocka_run_group_tests_name("rows are scalar calls", tests, NULL, NULL);
 }

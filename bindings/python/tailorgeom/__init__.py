@@ -1,0 +1,96 @@
+"""tailorgeom: drafting geometry of tailored coats, on libtailorgeom.
+
+One idea carries it: a row of fields -> a pattern -> a row of quantities. Drafting a client, comparing fastenings and
+sweeping a whole range are the same call on other rows.
+
+    import tailorgeom as tg
+
+    coat = tg.draft(chest_girth="40 in", stature=1800, buttoning="three-button")
+    coat.quantities["coverage_scye"]                    # mm of chest that the lapel leaves covered
+    coat.pieces["forepart"].outline.area                # mm2, exact
+    coat.to_pdf("coat.pdf")                             # the sheet at true size
+
+    print(tg.compare({"chest_girth": 1016}))            # the five fastenings side by side
+    tg.rows({"chest_girth": range(900, 1200)}, want="lapel_area", threads=2)
+
+One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
+Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
+Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
+Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
+Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
+Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
+Errors        TailorError and its kinds, with .status .name .field .value .low .high
+
+Units, the only ones: mm, mm2, deg, g/m2. None and NaN mean "not given"; a NaN quantity does not exist for that coat. x
+runs from the centre back toward the centre front, y up; pieces are net and the wearer's right half. A draft is a
+proposal: cut a toile first. A client's measures are personal data: the package stores and sends nothing; keep your
+files accordingly.
+"""
+from . import plots
+from ._link import VERSION as library_version
+from ._link import lib as _lib
+from .compare import Comparison, compare
+from .draft import draft
+from .errors import (
+    CallError,
+    CheckError,
+    DraftError,
+    GeometryError,
+    InternalError,
+    OrderError,
+    OutOfMemory,
+    TailorError,
+)
+from .fold import coverage, fold_angle, stand_point, turn
+from .geometry import Path, reflect
+from .order import House, format_length, read_length
+from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide
+from .rows import rows
+from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
+
+__version__ = "0.1.0"
+#: The edition of rules, defaults and recipe: within an edition the same order gives the same coat.
+edition = _lib.tailor_edition()
+
+__all__ = [
+    "CallError",
+    "Check",
+    "CheckError",
+    "CheckResult",
+    "Comparison",
+    "Constant",
+    "DraftError",
+    "Edge",
+    "Field",
+    "GeometryError",
+    "House",
+    "InternalError",
+    "Mark",
+    "OrderError",
+    "OutOfMemory",
+    "Path",
+    "Pattern",
+    "Piece",
+    "Quantity",
+    "Seam",
+    "SeamSide",
+    "Table",
+    "TailorError",
+    "checks",
+    "compare",
+    "constants",
+    "coverage",
+    "draft",
+    "edition",
+    "fields",
+    "fold_angle",
+    "format_length",
+    "library_version",
+    "plots",
+    "quantities",
+    "read_length",
+    "reflect",
+    "rows",
+    "stand_point",
+    "turn",
+]

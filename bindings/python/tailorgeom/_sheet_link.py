@@ -1,0 +1,47 @@
+"""The loaded companion library, and the writer that it calls. Imported only when something is drawn: it brings
+cairo."""
+from __future__ import annotations
+
+from typing import Any
+
+from ._link import ffi as core
+from ._sheet import ffi, lib
+from .errors import of_fault
+
+FORMATS = {"svg": lib.TAILOR_SHEET_SVG, "pdf": lib.TAILOR_SHEET_PDF, "png": lib.TAILOR_SHEET_PNG}
+
+
+@ffi.def_extern(error=1)
+def tailor_python_write(user: Any, data: Any, size: int) -> int:
+    ffi.from_handle(user).append(bytes(ffi.buffer(data, size)))
+    return 0
+
+
+def pattern(pointer: Any, title: str, unit: int, format: str) -> bytes:
+    """The sheet of a pattern."""
+    return _collect(lib.tailor_sheet_draw_pattern, pointer, _title(title), unit, FORMATS[format])
+
+
+def fronts(pointers: list[Any], labels: list[str], title: str, format: str) -> bytes:
+    """The fronts of coats side by side."""
+    texts = [ffi.new("char[]", _title(label)) for label in labels]
+    return _collect(
+        lib.tailor_sheet_draw_fronts,
+        ffi.new("tailor_pattern *[]", pointers),
+        ffi.new("char *[]", texts),
+        len(pointers),
+        _title(title),
+        FORMATS[format],
+    )
+
+
+def _title(text: str) -> bytes:
+    return text.split("\0")[0].encode(errors="replace")
+
+
+def _collect(draw: Any, *what: Any) -> bytes:
+    chunks: list[bytes] = []
+    handle, fault = ffi.new_handle(chunks), core.new("tailor_fault *")
+    if draw(*what, lib.tailor_python_write, handle, fault):
+        raise of_fault(fault)
+    return b"".join(chunks)

@@ -1,0 +1,146 @@
+"""From what people give (names, numbers, lengths with units, choices) to the rows of doubles that the C library
+takes."""
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Optional, Union
+
+from ._link import ffi, lib, text
+from .errors import OrderError, of_fault
+
+__all__ = ["House", "Value", "format_length", "read_length"]
+
+#: What one field may be given as: a number in the table's unit, a length with its unit, the name of a choice; None and
+#: NaN stand for "not given".
+Value = Union[float, int, str, None]
+
+NAN = float("nan")
+FIELD_TABLE, CONSTANT_TABLE = lib.tailor_field_table(), lib.tailor_constant_table()
+FIELD_COUNT, CONSTANT_COUNT = lib.tailor_table_size(FIELD_TABLE), lib.tailor_table_size(CONSTANT_TABLE)
+
+
+def _names(table: Any) -> dict[str, int]:
+    found, place = {}, 0
+    while number := lib.tailor_table_at(table, place):
+        found[text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_NAME))] = number
+        place += 1
+    return found
+
+
+FIELDS, CONSTANTS = _names(FIELD_TABLE), _names(CONSTANT_TABLE)
+CHOICES = {
+    number: tuple(text(lib.tailor_table_text(FIELD_TABLE, number, lib.TAILOR_COLUMN_CHOICES)).split())
+    for number in FIELDS.values()
+}
+
+
+def unknown(what: str, name: Any, *tables: Any) -> OrderError:
+    """The exception for a name that the tables do not have, with the nearest one that they do."""
+    for table in tables:
+        number = lib.tailor_table_suggest(table, str(name).encode())
+        if number:
+            near = text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_NAME))
+            return OrderError(f"there is no {what} {name!r}: did you mean {near}?", lib.TAILOR_UNKNOWN_FIELD)
+    return OrderError(
+        f"there is no {what} {name!r}: tailorgeom.{what.split()[-1]}s() lists them", lib.TAILOR_UNKNOWN_FIELD
+    )
+
+
+def c_text(value: str) -> bytes:
+    """Text for C; what ends a C string, or is no Unicode, becomes a question mark, which no length and no choice
+    has."""
+    return value.replace("\0", "?").encode(errors="replace")
+
+
+def convert(name: str, number: int, value: Any, constant: bool = False) -> float:
+    """One given value as a double, NaN for what is not given. The range is the C library's matter."""
+    kind = type(value)
+    if kind is float or kind is int:
+        return float(value)
+    if value is None or kind.__name__ == "NAType":
+        return NAN
+    if isinstance(value, str):
+        out, fault = ffi.new("double *"), ffi.new("tailor_fault *")
+        read = lib.tailor_constant_read if constant else lib.tailor_field_read
+        if read(number, c_text(value), out, fault):
+            raise of_fault(fault)
+        return out[0]
+    if hasattr(value, "__float__") and kind.__name__ not in ("bool", "bool_"):
+        try:
+            return float(value)
+        except (TypeError, ValueError):
+            pass
+    raise OrderError(
+        f'{name} is given as a {kind.__name__}: a number, a length such as "40 3/8 in" or the name of a choice '
+        "will do, and None for what is not given",
+        lib.TAILOR_BAD_ARGUMENT,
+        "constant" if constant else "field",
+        name,
+    )
+
+
+def not_given(count: int) -> Any:
+    """A new row of NaN."""
+    row = ffi.new("double[]", count)
+    lib.tailor_fields_clear(row, count)
+    return row
+
+
+class House:
+    """A house's way of drafting, read once for any number of orders: fields that it gives where the client does not,
+    and house constants, by name. `house=` takes such an object or the mapping itself."""
+
+    def __init__(self, values: Optional[Mapping[str, Value]] = None) -> None:
+        self.values = dict(values or {})
+        fields, constants = not_given(FIELD_COUNT), not_given(CONSTANT_COUNT)
+        for name, value in self.values.items():
+            if name in FIELDS:
+                fields[FIELDS[name]] = convert(name, FIELDS[name], value)
+            elif name in CONSTANTS:
+                constants[CONSTANTS[name]] = convert(name, CONSTANTS[name], value, constant=True)
+            else:
+                raise unknown("house field or constant", name, CONSTANT_TABLE, FIELD_TABLE)
+        #: Two rows with their counts, as the C library takes them.
+        self.rows = (fields, FIELD_COUNT, constants, CONSTANT_COUNT) if self.values else (ffi.NULL, 0, ffi.NULL, 0)
+
+    def __repr__(self) -> str:
+        return f"House({self.values!r})"
+
+
+NO_HOUSE = House()
+
+
+def house_of(house: Union[None, House, Mapping[str, Value]]) -> House:
+    """What `house=` was given, as a House."""
+    if house is None:
+        return NO_HOUSE
+    return house if isinstance(house, House) else House(house)
+
+
+def read_length(length: str) -> float:
+    """A typed length in mm: "102.5 cm", "1025 mm", "1025", "40 3/8 in", '40 3/8"'. OrderError with the mend for
+    anything else: a comma, an exponent, "nan", a second number. The same in every locale."""
+    out, fault = ffi.new("double *"), ffi.new("tailor_fault *")
+    if lib.tailor_length_read(c_text(length), out, fault):
+        raise of_fault(fault)
+    return out[0]
+
+
+#: Names of the ways to print a length.
+PRINTS = {"mm": lib.TAILOR_PRINT_MM, "in8": lib.TAILOR_PRINT_INCH_8, "in16": lib.TAILOR_PRINT_INCH_16}
+
+
+def print_of(unit: str) -> int:
+    """The C library's number for "mm", "in8" or "in16"."""
+    if unit not in PRINTS:
+        raise ValueError(f"unit is {unit!r}: one of {', '.join(PRINTS)} will do")
+    return PRINTS[unit]
+
+
+def format_length(mm: float, unit: str = "mm") -> str:
+    """A length without its unit: to the tenth of a millimetre ("mm"), to the eighth ("in8") or sixteenth ("in16") of an
+    inch: "1025", "40 3/8"."""
+    out, needed = ffi.new("char[]", 32), ffi.new("size_t *")
+    if lib.tailor_length_write(mm, print_of(unit), out, 32, needed):
+        raise OrderError(f"a length of {mm} cannot be printed", lib.TAILOR_NOT_FINITE)
+    return text(out)

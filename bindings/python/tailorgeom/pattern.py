@@ -1,0 +1,292 @@
+"""What a draft gives: pieces with their edges, points and marks, seams, quantities, checks and fields.
+
+Everything is read from the C library's pattern when it is asked for, and kept; nothing can be written to. Lengths are
+mm; x runs from the centre back toward the centre front, y up, the nape is the origin; pieces are the wearer's right
+half.
+"""
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from types import MappingProxyType
+from typing import Any, Optional, Union
+
+import numpy as np
+
+from . import order, tables
+from ._link import ffi, lib, new_cubics, text
+from .geometry import Path
+from .order import CHOICES, CONSTANT_COUNT, CONSTANTS, FIELD_COUNT, FIELDS, House
+from .sheets import Drawn
+
+__all__ = ["CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "SeamSide"]
+
+QUANTITY_COUNT = lib.tailor_table_size(lib.tailor_quantity_table())
+CHECK_COUNT = lib.tailor_table_size(lib.tailor_check_table())
+# One block of doubles an order: client's row, resolved row, constants, quantities, values and limits of the checks.
+FIELDS_AT = FIELD_COUNT
+CONSTANTS_AT = FIELDS_AT + FIELD_COUNT
+QUANTITIES_AT = CONSTANTS_AT + CONSTANT_COUNT
+VALUES_AT = QUANTITIES_AT + QUANTITY_COUNT
+LIMITS_AT = VALUES_AT + CHECK_COUNT
+TOTAL = LIMITS_AT + CHECK_COUNT
+
+_SIDES = {lib.TAILOR_SIDE_BOTH: "both", lib.TAILOR_SIDE_RIGHT: "right", lib.TAILOR_SIDE_LEFT: "left"}
+_ORIGINS = {
+    lib.TAILOR_ORIGIN_NONE: "none",
+    lib.TAILOR_ORIGIN_CLIENT: "client",
+    lib.TAILOR_ORIGIN_HOUSE: "house",
+    lib.TAILOR_ORIGIN_RULE: "rule",
+}
+_KINDS = {
+    lib.TAILOR_MARK_NOTCH: "notch",
+    lib.TAILOR_MARK_GRAIN: "grain",
+    lib.TAILOR_MARK_BUTTON: "button",
+    lib.TAILOR_MARK_HOLE: "hole",
+    lib.TAILOR_MARK_DART: "dart",
+    lib.TAILOR_MARK_LINE: "line",
+    lib.TAILOR_MARK_FOLD: "fold",
+}
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A run of a piece's outline, in outline direction. `number` is its row of the edge table, 0 if that has none."""
+
+    name: str
+    number: int
+    path: Path
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What is drawn on a piece besides its outline. `kind`: "notch", "grain", "button", "hole", "dart", "line",
+    "fold"."""
+
+    name: str
+    number: int
+    kind: str
+    path: Path
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece, net. `cut` is how many are cut for one coat, `mirrored` whether half of them are mirror images, `side`
+    the wearer's side that the outline is drawn for ("right", "left", "both"), `cloth` what it is cut from. `outline` is
+    closed and runs counter-clockwise; `edges`, `points` (arrays of x and y) and `marks` are found by their names."""
+
+    name: str
+    number: int
+    cut: int
+    mirrored: bool
+    side: str
+    cloth: str
+    outline: Path
+    edges: Mapping[str, Edge]
+    points: Mapping[str, np.ndarray]
+    marks: Mapping[str, Mark]
+
+    def __repr__(self) -> str:
+        twice = ", mirrored" if self.mirrored else ""
+        return f"<Piece {self.name}: cut {self.cut}{twice}, of {self.cloth}, {self.outline.area / 100:.0f} cm2>"
+
+
+@dataclass(frozen=True)
+class SeamSide:
+    """One side of a seam: the stretch of an edge that is sewn, from `start` to `stop`, lengths along the edge in
+    outline direction; `start` may be the larger."""
+
+    piece: str
+    edge: str
+    start: float
+    stop: float
+
+
+@dataclass(frozen=True)
+class Seam:
+    """Two edges sewn to one another. `ease` is how much longer the first is than the second, by intention."""
+
+    name: str
+    first: SeamSide
+    second: SeamSide
+    ease: float
+
+
+@dataclass(frozen=True)
+class CheckResult:
+    """What a check found. `holds` is None for a check that does not exist for this coat."""
+
+    name: str
+    value: float
+    limit: float
+    sense: int
+    holds: Optional[bool]
+
+
+class Pattern(Drawn):
+    """A drafted coat. Made by draft() and compare(). Immutable; may be read by any number of threads; pickles as its
+    order.
+
+    A notebook shows it as a picture; `to_svg`, `to_pdf` and `to_png` give the sheet, `plot` draws it with matplotlib.
+    """
+
+    def __init__(self, pointer: Any, memory: Any, house: House) -> None:
+        self._pointer, self._memory, self._house = pointer, memory, house
+
+    # ---- pieces and seams
+
+    @cached_property
+    def pieces(self) -> Mapping[str, Piece]:
+        """The pieces by name: back, sidebody, forepart, topsleeve, undersleeve, under_collar."""
+        return _by_name(_read_piece(self._pointer, i) for i in range(lib.tailor_pattern_piece_count(self._pointer)))
+
+    @cached_property
+    def seams(self) -> Mapping[str, Seam]:
+        """The seams by name."""
+        pieces = list(self.pieces.values())
+        return _by_name(
+            _read_seam(self._pointer, i, pieces) for i in range(lib.tailor_pattern_seam_count(self._pointer))
+        )
+
+    @property
+    def outlines(self) -> dict[str, np.ndarray]:
+        """The outline of each piece by name: an array (n, 4, 2), n cubics of four points."""
+        return {name: piece.outline.cubics for name, piece in self.pieces.items()}
+
+    def polylines(self, tolerance: float = 0.1) -> dict[str, np.ndarray]:
+        """The outline of each piece as points (m, 2), chords within `tolerance` (mm) of the curve."""
+        return {name: piece.outline.flatten(tolerance) for name, piece in self.pieces.items()}
+
+    # ---- numbers
+
+    @cached_property
+    def quantities(self) -> Mapping[str, float]:
+        """All quantities by name, NaN for what this coat does not have. quantities() tells meanings and units."""
+        memory = self._memory
+        return MappingProxyType({row.name: memory[QUANTITIES_AT + row.number] for row in tables.quantities().values()})
+
+    @cached_property
+    def checks(self) -> Mapping[str, CheckResult]:
+        """All checks by name, with value and limit."""
+        found = {}
+        for row in tables.checks().values():
+            value, limit = self._memory[VALUES_AT + row.number], self._memory[LIMITS_AT + row.number]
+            holds = {1: True, 0: False}.get(lib.tailor_check_passes(row.number, value, limit))
+            found[row.name] = CheckResult(row.name, value, limit, row.sense, holds)
+        return MappingProxyType(found)
+
+    @cached_property
+    def fields(self) -> Mapping[str, Union[float, str, None]]:
+        """The resolved order by name: every field in use, choices by their names, None for a measure that nobody gave.
+        `draft(**coat.fields)` is the same coat, but for the house's constants."""
+        return MappingProxyType(self._row(FIELDS_AT))
+
+    @cached_property
+    def given(self) -> Mapping[str, Union[float, str]]:
+        """What the client gave, as it was understood."""
+        return MappingProxyType({name: value for name, value in self._row(0).items() if value is not None})
+
+    @cached_property
+    def origins(self) -> Mapping[str, str]:
+        """Where each field came from, by name: "client", "house", "rule", or "none"."""
+        origins, house = ffi.new("int32_t[]", FIELD_COUNT), self._house
+        lib.tailor_order_resolve(
+            self._memory, FIELD_COUNT, *house.rows, ffi.NULL, 0, origins, FIELD_COUNT, ffi.NULL, 0, ffi.NULL
+        )
+        return MappingProxyType({name: _ORIGINS[origins[FIELDS[name]]] for name in tables.fields()})
+
+    @cached_property
+    def constants(self) -> Mapping[str, float]:
+        """The house constants in use, by name."""
+        return MappingProxyType({name: self._memory[CONSTANTS_AT + CONSTANTS[name]] for name in tables.constants()})
+
+    @property
+    def edition(self) -> int:
+        """The edition of rules, defaults and recipe that drafted it."""
+        return lib.tailor_edition()
+
+    def _row(self, at: int) -> dict[str, Union[float, str, None]]:
+        found: dict[str, Union[float, str, None]] = {}
+        for name in tables.fields():
+            number = FIELDS[name]
+            value, choices = self._memory[at + number], CHOICES[number]
+            found[name] = None if value != value else choices[int(value) - 1] if choices else value
+        return found
+
+    # ---- showing
+
+    def plot(self, ax: Any = None, **options: Any) -> Any:
+        """Draw the pieces with matplotlib; options as plots.pattern() takes them. Returns the axes."""
+        from . import plots
+
+        return plots.pattern(self, ax, **options)
+
+    def _draw(self, title: str, unit: str, format: str) -> bytes:
+        from . import _sheet_link
+
+        return _sheet_link.pattern(self._pointer, title, order.print_of(unit), format)
+
+    def __repr__(self) -> str:
+        failing = [name for name, check in self.checks.items() if check.holds is False]
+        given = ", ".join(f"{name}={value!r}" for name, value in self.given.items())
+        state = "fails " + ", ".join(failing) if failing else "all checks hold"
+        return f"<Pattern {given}: {len(self.pieces)} pieces, {state}>"
+
+    def __reduce__(self) -> tuple:
+        from .draft import again
+
+        return again, (bytes(ffi.buffer(self._memory, 8 * FIELD_COUNT)), self._house.values)
+
+
+def _by_name(things: Any) -> Mapping[str, Any]:
+    return MappingProxyType({thing.name: thing for thing in things})
+
+
+def _path(read: Any, *where: Any, closed: bool = False) -> Path:
+    count = ffi.new("size_t *")
+    pointer = read(*where, count)
+    return Path(new_cubics(pointer, count[0]), closed)
+
+
+def _read_piece(p: Any, i: int) -> Piece:
+    edges = _by_name(
+        Edge(text(lib.tailor_edge_name(p, i, k)), lib.tailor_edge_number(p, i, k), _path(lib.tailor_edge_path, p, i, k))
+        for k in range(lib.tailor_piece_edge_count(p, i))
+    )
+    marks = _by_name(
+        Mark(
+            text(lib.tailor_mark_name(p, i, k)),
+            lib.tailor_mark_number(p, i, k),
+            _KINDS[lib.tailor_mark_kind(p, i, k)],
+            _path(lib.tailor_mark_path, p, i, k),
+        )
+        for k in range(lib.tailor_piece_mark_count(p, i))
+    )
+    points = {}
+    for k in range(lib.tailor_piece_point_count(p, i)):
+        place = lib.tailor_point_place(p, i, k)
+        points[text(lib.tailor_point_name(p, i, k))] = point = np.array((place.x, place.y))
+        point.setflags(write=False)
+    return Piece(
+        text(lib.tailor_piece_name(p, i)),
+        lib.tailor_piece_number(p, i),
+        lib.tailor_piece_cut(p, i),
+        bool(lib.tailor_piece_mirrored(p, i)),
+        _SIDES[lib.tailor_piece_side(p, i)],
+        text(lib.tailor_piece_cloth(p, i)),
+        _path(lib.tailor_piece_outline, p, i, closed=True),
+        edges,
+        MappingProxyType(points),
+        marks,
+    )
+
+
+def _read_seam(p: Any, i: int, pieces: list[Piece]) -> Seam:
+    sides = []
+    for side in range(2):
+        piece, edge, start, stop = ffi.new("int *"), ffi.new("int *"), ffi.new("double *"), ffi.new("double *")
+        lib.tailor_seam_edge(p, i, side, piece, edge, start, stop)
+        of = pieces[piece[0]]
+        sides.append(SeamSide(of.name, list(of.edges)[edge[0]], start[0], stop[0]))
+    return Seam(text(lib.tailor_seam_name(p, i)), sides[0], sides[1], lib.tailor_seam_ease(p, i))

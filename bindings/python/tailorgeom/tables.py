@@ -1,0 +1,158 @@
+"""The tables: fields of an order, house constants, quantities and checks, as the C library has them.
+
+    for field in tailorgeom.fields().values():
+        print(field.name, field.unit, field.low, field.high, field.rule)
+"""
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator, Mapping
+from dataclasses import asdict, dataclass
+from typing import Any, Generic, Optional, TypeVar
+
+from . import frames
+from ._link import ffi, lib, text
+from .errors import _number
+
+__all__ = ["Check", "Constant", "Field", "Quantity", "Table", "checks", "constants", "fields", "quantities"]
+
+
+@dataclass(frozen=True)
+class Row:
+    """What all rows have. `low` and `high` are None where there is no limit; `group` is what the row is read under."""
+
+    name: str
+    number: int
+    group: str
+    term: str
+    unit: str
+    low: Optional[float]
+    high: Optional[float]
+    rule: str
+    provenance: str
+    meaning: str
+    since: str
+
+
+@dataclass(frozen=True)
+class Field(Row):
+    """One number of an order. `rule` is how it is found when nobody gives it ("required", a sum over other fields, a
+    function, or "" for a measure used only when given); `choices` are the names that it takes, in the order of their
+    numbers from 1, or ()."""
+
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Constant(Row):
+    """One number of the cutter's own way of drafting. `rule` is its default, as it stands in the table."""
+
+    @property
+    def default(self) -> float:
+        """The value without a house's own."""
+        return float(self.rule)
+
+
+@dataclass(frozen=True)
+class Quantity(Row):
+    """One number measured off a finished coat. `rule` says which coats have it, where not all do."""
+
+
+@dataclass(frozen=True)
+class Check(Row):
+    """What a finished coat is tested for. `sense` +1: its value is at most the limit; -1: at least."""
+
+    sense: int = 0
+
+
+T = TypeVar("T", bound=Row)
+
+
+class Table(Mapping[str, T], Generic[T]):
+    """Rows by name, in reading order; cannot be changed. `frame()` is the same as a DataFrame, if pandas is there."""
+
+    def __init__(self, rows: list[T]) -> None:
+        self._rows = {row.name: row for row in rows}
+
+    def __getitem__(self, name: str) -> T:
+        return self._rows[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+    def __repr__(self) -> str:
+        width = max(map(len, self._rows), default=0)
+        lines = [f"{row.name:{width}}  {row.unit:6}  {_range(row):14}  {row.meaning}" for row in self._rows.values()]
+        return "\n".join(line.rstrip() for line in lines)
+
+    def frame(self) -> Any:
+        """The table as a pandas DataFrame, indexed by name. ImportError without pandas."""
+        return frames.pandas().DataFrame([asdict(row) for row in self._rows.values()]).set_index("name")
+
+
+def _range(row: Row) -> str:
+    choices = getattr(row, "choices", ())
+    if choices:
+        return f"1 to {len(choices)}"
+    return " to ".join("" if limit is None else f"{limit:g}" for limit in (row.low, row.high)).strip()
+
+
+def _read(table: Any, cls: type[T], more: Any = lambda number: {}) -> Table[T]:
+    rows, place = [], 0
+    while number := lib.tailor_table_at(table, place):
+
+        def column(which: int) -> str:
+            return text(lib.tailor_table_text(table, number, which))
+
+        rows.append(
+            cls(
+                column(lib.TAILOR_COLUMN_NAME),
+                number,
+                column(lib.TAILOR_COLUMN_GROUP),
+                column(lib.TAILOR_COLUMN_TERM),
+                column(lib.TAILOR_COLUMN_UNIT),
+                _number(lib.tailor_table_low(table, number)),
+                _number(lib.tailor_table_high(table, number)),
+                column(lib.TAILOR_COLUMN_RULE),
+                column(lib.TAILOR_COLUMN_PROVENANCE),
+                column(lib.TAILOR_COLUMN_MEANING),
+                column(lib.TAILOR_COLUMN_SINCE),
+                **more(number),
+            )
+        )
+        place += 1
+    return Table(rows)
+
+
+@functools.cache
+def fields() -> Table[Field]:
+    """The fields of an order: what `draft`, `compare` and `rows` take by name."""
+    table = lib.tailor_field_table()
+    return _read(
+        table,
+        Field,
+        lambda number: {
+            "choices": tuple(text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_CHOICES)).split())
+        },
+    )
+
+
+@functools.cache
+def constants() -> Table[Constant]:
+    """The house constants: what `house=` takes by name, besides fields."""
+    return _read(lib.tailor_constant_table(), Constant)
+
+
+@functools.cache
+def quantities() -> Table[Quantity]:
+    """The quantities: what `rows` gives, and `Pattern.quantities` has."""
+    return _read(lib.tailor_quantity_table(), Quantity)
+
+
+@functools.cache
+def checks() -> Table[Check]:
+    """The checks that every coat is tested with."""
+    return _read(lib.tailor_check_table(), Check, lambda number: {"sense": lib.tailor_check_sense(number)})

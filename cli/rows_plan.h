@@ -1,0 +1,32 @@
+/* rows_plan: what a table of orders is taken for: which of its columns are fields, what is measured, what the house
+ * gives. */
+#ifndef CLI_ROWS_PLAN_H
+#define CLI_ROWS_PLAN_H
+
+#include "card.h"
+#include "commands.h"
+#include "csv_in.h"
+
+#include <tailorgeom/rows.h>
+
+typedef struct rows_plan {
+    size_t column_count;                /* of the table */
+    int *field_of;                      /* by column: its field, 0 for one that is carried through */
+    int32_t fields[TAILOR_FIELD_COUNT]; /* the fields among them, in their order */
+    size_t field_count;
+    int32_t wanted[TAILOR_QUANTITY_COUNT];
+    size_t wanted_count;
+    card house;
+    buffer head; /* the header of the output, with its line end */
+} rows_plan;
+
+/** What --want asks for, and the house's file. An exit status; said. */
+int rows_plan_begin(rows_plan *plan, const settings *s);
+/** Take the header of the table. False when it is refused; said. */
+bool rows_plan_header(rows_plan *plan, const char *source, const csv_line *header);
+void rows_plan_free(rows_plan *plan);
+
+/** The names of what is wanted, with commas between. */
+void rows_plan_wanted(const rows_plan *plan, buffer *names);
+
+#endif
