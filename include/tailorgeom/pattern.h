@@ -36,8 +36,8 @@ typedef struct tailor_pattern tailor_pattern;
 TAILOR_API void tailor_pattern_free(tailor_pattern *pattern);
 
 /* ---- pieces
- * Every function below bears any pattern (NULL too) and any index: what is not there reads as NULL, 0, -1 or NaN. Strings
- * and paths belong to the pattern. Finding is a walk over the names; all else is a few instructions. */
+ * Every function below bears any pattern (NULL too) and any index: what is not there reads as NULL, 0, -1 or NaN.
+ * Strings and paths belong to the pattern. Finding is a walk over the names; all else is a few instructions. */
 
 /** How many pieces there are. @since 0.1.0 */
 TAILOR_API int tailor_pattern_piece_count(const tailor_pattern *pattern);
@@ -122,13 +122,13 @@ TAILOR_API int tailor_pattern_find_seam(const tailor_pattern *pattern, const cha
 /** Name of a seam. @since 0.1.0 */
 TAILOR_API const char *tailor_seam_name(const tailor_pattern *pattern, int seam);
 /** One side of a seam (0 the first edge, 1 the second): piece and edge index, and the stretch that is sewn, as lengths
- *  along the edge in outline direction, mm. Both sides are sewn from their `from` to their `to`, which may be the smaller.
- *  All four outputs are required. TAILOR_BAD_ARGUMENT for a seam, side or output that is not there; then nothing is
- *  written. Cost: the edge's length where the whole of it is sewn. @since 0.1.0 */
+ *  along the edge in outline direction, mm. Both sides are sewn from their `from` to their `to`, which may be the
+ *  smaller. All four outputs are required. TAILOR_BAD_ARGUMENT for a seam, side or output that is not there; then
+ *  nothing is written. Cost: the edge's length where the whole of it is sewn. @since 0.1.0 */
 TAILOR_API tailor_status tailor_seam_edge(const tailor_pattern *pattern, int seam, int side, int *piece, int *edge,
                                           double *from, double *to);
-/** How much longer the first side is than the second, as the draft intends it, mm: eased in when positive, stretched when
- *  negative. NaN if there is no such seam. @since 0.1.0 */
+/** How much longer the first side is than the second, as the draft intends it, mm: eased in when positive, stretched
+ *  when negative. NaN if there is no such seam. @since 0.1.0 */
 TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
 
 #ifdef __cplusplus

@@ -349,7 +349,7 @@ enum {
     TAILOR_CHECK_HOLLOW_MOST = 54,
     /** mm: Front dart at the waist. */
     TAILOR_CHECK_DART_MOST = 55,
-    /** ratio, from 0.4: Front length gained for the belly, as a part of the belly allowance. */
+    /** ratio: Front length gained for the belly, as a part of the belly allowance. */
     TAILOR_CHECK_BELLY_LENGTH_LEAST = 56,
 };
 

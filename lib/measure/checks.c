@@ -186,6 +186,7 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
         LIMIT(FRONT_PLUMB) = 1;
         VALUE(BELLY_LENGTH_LEAST) =
             (Q(FRONT_HEM_BELOW_BACK) - K(FRONT_HEM_DROP)) / Q(BELLY_ALLOWANCE) + K(BELLY_NECK_SHARE);
+        LIMIT(BELLY_LENGTH_LEAST) = K(BELLY_NECK_SHARE) + fmin(K(BELLY_HEM_SHARE), 0.1) - 1e-9;
     } else {
         VALUE(FRONT_PLUMB) =
             tailor_in_angle(tailor_in_edge_end(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE), (tailor_point){0, 1});

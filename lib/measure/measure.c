@@ -68,8 +68,11 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
         int field = tailor_in_table_row(table, check)->field;
         tailor_in_fault_say(fault, ": look at ");
         tailor_in_fault_say(fault, tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME));
-        tailor_in_fault_say(fault, " ");
-        tailor_in_fault_say_number(fault, f[field], tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_UNIT));
+        if (!isnan(f[field])) {
+            tailor_in_fault_say(fault, " ");
+            tailor_in_fault_say_number(fault, f[field],
+                                       tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_UNIT));
+        }
     }
     return TAILOR_CHECK_FAILED;
 }

@@ -56,9 +56,9 @@ double tailor_in_lapel_width_by_chest(const double *given)
     return most < 88.0 ? most : 88.0;
 }
 
-/* What the back and a scye of an eighth of the chest less 5 leave (common practice), for the usual back of 102 + 0.278 of
- * the chest; half of what a back is wider or narrower come out of the scye, but never so much that it falls under
- * a tenth of the chest (own judgement). */
+/* What the back and a scye of an eighth of the chest less 5 leave (common practice), for the usual back of 102 + 0.278
+ * of the chest; half of what a back is wider or narrower come out of the scye, but never so much that it falls under a
+ * tenth of the chest (own judgement). */
 double tailor_in_cross_chest_by_back(const double *given)
 {
     double chest = given[0], back = given[1];

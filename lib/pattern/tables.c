@@ -1797,7 +1797,7 @@ static const tailor_in_row check_rows[TAILOR_CHECK_COUNT] = {
          "Front length gained for the belly, as a part of the belly allowance.",
          "0.1.0",
          ""},
-        0.4, NAN, 0, TAILOR_FIELD_BELLY_GIRTH, -1},
+        NAN, NAN, 0, TAILOR_FIELD_BELLY_GIRTH, -1},
 };
 
 static const int16_t check_reading_order[] = {

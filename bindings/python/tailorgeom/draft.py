@@ -10,14 +10,27 @@ from typing import Any, Union
 
 from ._link import ffi, lib
 from .errors import CheckError, OutOfMemory, TailorError, of_fault
-from .order import CONSTANT_COUNT, FIELD_COUNT, FIELD_TABLE, FIELDS, NO_HOUSE, House, Value, convert, house_of, unknown
+from .order import (
+    CONSTANT_COUNT,
+    FIELD_COUNT,
+    FIELD_TABLE,
+    FIELDS,
+    NO_HOUSE,
+    House,
+    Value,
+    convert,
+    house_of,
+    not_given,
+    unknown,
+)
 from .pattern import FIELDS_AT, TOTAL, Pattern
 
 __all__ = ["draft"]
 
 _new, _gc, _NULL = ffi.new, ffi.gc, ffi.NULL
-_DOUBLES = ffi.typeof("double[]")
-_clear, _free, _draft = lib.tailor_fields_clear, lib.tailor_pattern_free, lib.tailor_python_draft
+_DOUBLES, _BLOCK = ffi.typeof("double[]"), ffi.typeof(f"double[{TOTAL}]")
+_free, _draft = lib.tailor_pattern_free, lib.tailor_python_draft
+_CLIENT, _NOT_GIVEN = slice(0, FIELD_COUNT), not_given(FIELD_COUNT)
 
 
 def draft(*, house: Union[None, House, Mapping[str, Value]] = None, checks: str = "raise", **fields: Value) -> Pattern:
@@ -36,8 +49,8 @@ def draft(*, house: Union[None, House, Mapping[str, Value]] = None, checks: str 
     Raises OrderError for values, DraftError when no coat closes on them, CheckError (with the coat in `.pattern`).
     Cost: some 30 us, and 64 KB or so of memory that goes with the Pattern."""
     given = NO_HOUSE if house is None else house_of(house)
-    memory = _new(_DOUBLES, TOTAL)
-    _clear(memory, FIELD_COUNT)
+    memory = _new(_BLOCK)
+    memory[_CLIENT] = _NOT_GIVEN
     numbers = FIELDS
     try:
         for name, value in fields.items():
@@ -85,7 +98,7 @@ def refusal(client: Any, house: House) -> TailorError:
 
 def again(client: bytes, house: dict[str, Value]) -> Pattern:
     """A pattern from its pickle: drafted again, which gives the same coat within an edition."""
-    memory, given = _new(_DOUBLES, TOTAL), house_of(house)
+    memory, given = _new(_BLOCK), house_of(house)
     ffi.memmove(memory, client, len(client))
     pointer = _draft(memory, *given.rows)
     if not pointer:
