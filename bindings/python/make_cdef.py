@@ -9,6 +9,7 @@ tables grow within an ABI. A test parses headers and cdef files with another too
 import pathlib
 import re
 import sys
+import textwrap
 
 HERE = pathlib.Path(__file__).resolve().parent
 INCLUDE = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else HERE.parents[1] / "include/tailorgeom"
@@ -21,8 +22,16 @@ def declarations(header):
     text = re.sub(r"(?m)^#if defined\(__GNUC__\)(.*\n)*?#endif\n", "", text)
     text = re.sub(r"(?m)^#.*\n", "", text)
     text = re.sub(r"\bTAILOR_API\s+", "", text)
-    lines = [line.rstrip() for line in text.splitlines() if line.strip()]
+    blocks = re.split(r"(?<=;)\s*\n(?!\s|\})", text.strip())  # a declaration each, its own lines' breaks forgotten
+    lines = [line for block in blocks for line in wrapped(block)]
     return "".join(f"{line}\n" for line in lines + [f"#define {macro} ..." for macro in macros])
+
+
+def wrapped(declaration):
+    """Its lines: enumerators and members one a line, anything else as one line that is wrapped."""
+    if "{" not in declaration:
+        return textwrap.wrap(" ".join(declaration.split()), 118, subsequent_indent="    ", break_on_hyphens=False)
+    return [line.rstrip() for line in declaration.splitlines() if line.strip()]
 
 
 for path in sorted(INCLUDE.glob("*.h")):

@@ -248,6 +248,8 @@ static tailor_status draw_seams(tailor_in_draft *d)
     if (!found)
         return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_SCYE_DEPTH,
                                 "%n %v%u gives a scye too narrow for the forearm seam");
+    if (fabs(places[0] - nearbyint(places[0])) < 0.004) /* at a joint, or no cutter could sew the sliver that is left */
+        places[0] = nearbyint(places[0]);
     tailor_in_path tail = tailor_in_part(&d->under_crown, 0, places[0]);
     d->crown_tail = tailor_in_reflected(&tail, at(0, 0), at(0, 1));
     d->crown_under = tailor_in_part(&d->under_crown, places[0], (double)d->under_crown.count);

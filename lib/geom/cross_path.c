@@ -105,6 +105,11 @@ static bool runs_back(const tailor_cubic *c, double tolerance, double at[2])
     return false;
 }
 
+static bool too_small(const tailor_in_box *box, double tolerance)
+{
+    return box->x1 - box->x0 <= tolerance && box->y1 - box->y0 <= tolerance;
+}
+
 tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count, double tolerance, int *crosses,
                                          double places[2])
 {
@@ -128,12 +133,20 @@ tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count,
     enum { KEPT = 64 };
     tailor_in_box boxes[KEPT]; /* of the first cubics; an outline seldom has more */
     for (size_t i = 0; i < count && i < KEPT; i++) boxes[i] = tailor_in_hull_box(&path[i]);
-    for (size_t i = 0; i + 1 < count; i++) {
+    /* A cubic smaller than the tolerance is a point of the path: its neighbours follow one another. */
+    size_t first = 0, last = count - 1;
+    while (first < last && tailor_in_size(&path[first]) <= tolerance) first++;
+    while (last > first && tailor_in_size(&path[last]) <= tolerance) last--;
+    for (size_t i = first; i < last; i++) {
         const tailor_in_box box = i < KEPT ? boxes[i] : tailor_in_hull_box(&path[i]);
-        for (size_t j = i + 1; j < count; j++) {
+        if (too_small(&box, tolerance)) continue;
+        bool next = true; /* nothing but points so far behind cubic i */
+        for (size_t j = i + 1; j <= last; j++) {
             const tailor_in_box other = j < KEPT ? boxes[j] : tailor_in_hull_box(&path[j]);
+            if (too_small(&other, tolerance)) continue;
+            const bool follows = next, closes = closed && i == first && j == last;
+            next = false;
             if (tailor_in_boxes_apart(&box, &other, tolerance)) continue;
-            const bool follows = j == i + 1, closes = closed && i == 0 && j + 1 == count;
             if ((follows && tailor_in_run_on(&path[i], &path[j])) || (closes && tailor_in_run_on(&path[j], &path[i])))
                 continue;
             tailor_in_meeting met[TAILOR_IN_MOST_MEETINGS];

@@ -20,7 +20,7 @@ double tailor_in_chest_ease_by_weight(const double *given)
 /* 0.43 of the height (common practice), but never less than 40 below the fullest seat, which a coat covers, and 250
  * below the natural waist, which the buttons and the round below them need, also on a man whose back is long for his
  * height (own judgement). */
-double tailor_in_coat_length_over_seat(const double *given)
+double tailor_in_coat_length_of_body(const double *given)
 {
     double by_height = 0.43 * given[0], over_seat = given[1] + 40.0, below_waist = given[2] + 250.0;
     double longer = over_seat > below_waist ? over_seat : below_waist;

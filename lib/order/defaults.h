@@ -4,7 +4,7 @@
 #define TAILOR_IN_DEFAULTS_H
 
 double tailor_in_chest_ease_by_weight(const double *given);       /* cloth_weight */
-double tailor_in_coat_length_over_seat(const double *given);      /* stature, seat_level, back_waist_length */
+double tailor_in_coat_length_of_body(const double *given);      /* stature, seat_level, back_waist_length */
 double tailor_in_waist_button_rise_by_buttoning(const double *given); /* buttoning */
 double tailor_in_button_stand_by_button(const double *given);     /* button_diameter */
 double tailor_in_cross_chest_by_back(const double *given); /* chest_girth, back_width */

@@ -239,7 +239,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
          "measures",
          "coat length",
          "mm",
-         "call coat_length_over_seat(stature, seat_level, back_waist_length)",
+         "call coat_length_of_body(stature, seat_level, back_waist_length)",
          "common practice (0.43 of the height); at least 40 below the seat: own judgement",
          "From the nape down the centre back to the hem, net.",
          "0.1.0",
@@ -2460,7 +2460,7 @@ const tailor_in_rule tailor_in_rules[] = {
     {TAILOR_FIELD_WAIST_EASE,
      {0.0, 3, {{0.0, TAILOR_FIELD_CHEST_GIRTH}, {0.0, TAILOR_FIELD_WAIST_GIRTH}, {0.0, TAILOR_FIELD_CHEST_EASE}}}, tailor_in_waist_ease_by_drop},
     {TAILOR_FIELD_COAT_LENGTH,
-     {0.0, 3, {{0.0, TAILOR_FIELD_STATURE}, {0.0, TAILOR_FIELD_SEAT_LEVEL}, {0.0, TAILOR_FIELD_BACK_WAIST_LENGTH}}}, tailor_in_coat_length_over_seat},
+     {0.0, 3, {{0.0, TAILOR_FIELD_STATURE}, {0.0, TAILOR_FIELD_SEAT_LEVEL}, {0.0, TAILOR_FIELD_BACK_WAIST_LENGTH}}}, tailor_in_coat_length_of_body},
 };
 const int tailor_in_rule_count = 40;
 

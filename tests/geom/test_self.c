@@ -115,13 +115,35 @@ static void what_is_refused(void **state)
     assert_int_equal(answer, 5);
 }
 
+/** A cubic that is hardly more than a point between two others is part of their joint. */
+static void a_point_between_neighbours(void **state)
+{
+    (void)state;
+    const tailor_point corners[4] = {{0, 0}, {100, 0}, {100, 80}, {0, 80}};
+    for (int at = 0; at < 5; at++)
+        for (double size = 0; size < 1e-6; size = size * 10 + 1e-13) {
+            tailor_cubic path[5], whole[4];
+            polygon(corners, 4, whole);
+            int n = 0;
+            for (int i = 0; i < 5; i++) {
+                if (i == at) {
+                    const tailor_point joint = i < 4 ? whole[i].p[0] : whole[3].p[3];
+                    const tailor_point beside = {joint.x + size, joint.y + size};
+                    path[i] = (tailor_cubic){{joint, beside, beside, joint}};
+                } else
+                    path[i] = whole[n++];
+            }
+            assert_int_equal(crosses(path, 5, NULL), 0);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sound_outlines),     cmocka_unit_test(figures_of_eight),
         cmocka_unit_test(loops_of_one_curve), cmocka_unit_test(small_loops_do_not_count),
         cmocka_unit_test(running_back),       cmocka_unit_test(touching_itself),
-        cmocka_unit_test(what_is_refused),
+        cmocka_unit_test(what_is_refused),    cmocka_unit_test(a_point_between_neighbours),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

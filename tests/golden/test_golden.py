@@ -1,7 +1,7 @@
 """Quantities of a few orders as they were: what tells a change of the draft from a change of the code.
 
-A difference of more than 1e-6 is either a mistake or a change of geometry. The second is written down: in README.md under
-"Geometry changed", with the largest movement, and here by
+A difference of more than 1e-6 is either a mistake or a change of geometry. The second is written down: in README.md
+under "Geometry changed", with the largest movement, and here by
 
     TAILOR_BUILD=build-tests/gcc /usr/bin/python3 tests/golden/test_golden.py --keep
 """

@@ -109,7 +109,7 @@ static void the_coat_follows_the_body(void **state)
                 m.row[F(WAIST_EASE)] = own.row[F(WAIST_EASE)];
                 const double now = measured(&m, &figures[f], growth->field, low + i * step, growth->quantity);
                 const double rate = (now - before) / step;
-                if (!(rate >= growth->least - 1e-8 && rate <= growth->most + 1e-8)) { /* solved lengths are exact to 1e-9 */
+                if (!(rate >= growth->least - 1e-8 && rate <= growth->most + 1e-8)) { /* solved to 1e-9 */
                     print_error("# %s: %s grows by %.6f for each unit of %s at %.1f, not %.6g to %.6g\n",
                                 figures[f].name,
                                 tailor_table_text(tailor_quantity_table(), growth->quantity, TAILOR_COLUMN_NAME), rate,

@@ -61,7 +61,7 @@ def test_pieces(coat):
     total = 0.0
     for name, piece in coat.pieces.items():
         outline = coat.outlines[name]
-        assert outline.shape == (len(piece.outline), 4, 2) and piece.outline.closed and piece.outline.gap() == 0
+        assert outline.shape == (len(piece.outline), 4, 2) and piece.outline.closed and piece.outline.gap() < 1e-9
         assert np.array_equal(np.concatenate([edge.path for edge in piece.edges.values()]), outline)
         assert coat.polylines(0.05)[name].shape[1] == 2 and not outline.flags.writeable
         assert all(point.shape == (2,) for point in piece.points.values())
