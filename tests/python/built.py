@@ -8,6 +8,7 @@ import sys
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 BUILD = pathlib.Path(os.environ.get("TAILOR_BUILD", ROOT / "build-tests/gcc"))
 PACKAGE = BUILD / "bindings/python"
+CLI = BUILD / "cli/tailorgeom"
 BINDINGS = ROOT / "bindings/python"
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(PACKAGE), "PYTHONDONTWRITEBYTECODE": "1", "MPLBACKEND": "agg"}
 PYTHON = "/usr/bin/python3"

@@ -128,3 +128,9 @@ def test_code_in_docstrings_runs():
     space = {"pytest": pytest}
     exec(code.replace('coat.to_pdf("coat.pdf")', "coat.to_pdf()"), space)
     assert space["coat"].fields["buttoning"] == "three-button"
+
+
+def test_code_in_the_readme_runs(tmp_path):
+    code = re.search(r"```python\n(.*?)```", (built.ROOT / "README.md").read_text(), re.S).group(1)
+    built.python(code, cwd=tmp_path)
+    assert (tmp_path / "coat.pdf").read_bytes().startswith(b"%PDF")

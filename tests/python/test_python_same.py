@@ -4,6 +4,7 @@ import threading
 import time
 
 import numpy as np
+import pandas
 import pytest
 
 import built
@@ -69,6 +70,24 @@ def test_rows_is_c(found, by_c, threads):
     answer = tg.rows(columns(found * 3), on_error="keep", threads=threads)
     assert answer["status"].tolist() == by_c[0].tolist() * 3
     assert np.column_stack([answer[name] for name in NAMES]).tobytes() == np.tile(by_c[1], (3, 1)).tobytes()
+
+
+def test_the_command_line_is_c(found, by_c, tmp_path):
+    """`tailorgeom rows` on the same orders, written so that a double is read back as itself."""
+
+    def cell(order, name):
+        choices = tg.fields()[name].choices
+        return "" if name not in order else choices[order[name] - 1] if choices else repr(order[name])
+
+    names = list(columns(found))
+    lines = [",".join(names)] + [",".join(cell(order, name) for name in names) for order in found]
+    sound = [place for place, order in enumerate(found) if np.isfinite(list(order.values())).all()]
+    (tmp_path / "orders.csv").write_text("\n".join([lines[0], *(lines[1 + place] for place in sound)]) + "\n")
+    built.run([built.CLI, "rows", "orders.csv", "--want", "all", "-o", "out.csv"], expect=1, cwd=tmp_path)
+    answer = pandas.read_csv(tmp_path / "out.csv", float_precision="round_trip")
+    statuses = {tg._link.text(tg._link.lib.tailor_status_name(status)): status for status in range(1000)}
+    assert [statuses.get(status, status) for status in answer["status"]] == by_c[0][sound].tolist()
+    assert np.array_equal(answer[NAMES].to_numpy(), by_c[1][sound], equal_nan=True)
 
 
 def test_a_row_depends_on_no_other(found, by_c):

@@ -38,10 +38,12 @@ def compare(
     on_error: "raise" raises the first refusal; "keep" goes on, and `errors` has it."""
     if on_error not in ("raise", "keep"):
         raise ValueError(f'on_error is {on_error!r}: "raise" or "keep" will do')
-    fields = dict(order.given) if isinstance(order, Pattern) else dict(order)
+    fields: dict[str, Any] = dict(order.given if isinstance(order, Pattern) else order)
     if house is None and isinstance(order, Pattern):
         house = order._house
-    axes = {"buttoning": tables.fields()["buttoning"].choices} if by is None else {name: list(by[name]) for name in by}
+    axes: dict[str, list[Any]] = {
+        name: list(values) for name, values in (by if by is not None else _fastenings()).items()
+    }
     for name in axes:
         if name not in FIELDS and name not in CONSTANTS:
             raise unknown("field", name, FIELD_TABLE, CONSTANT_TABLE)
@@ -51,19 +53,20 @@ def compare(
         changed = dict(zip(axes, values))
         constants = {name: value for name, value in changed.items() if name in CONSTANTS}
         labels.append(", ".join(f"{value:g}" if isinstance(value, float) else str(value) for value in values))
+        ours = {**house_of(house).values, **constants} if constants else house
+        exchanged: dict[str, Any] = {name: value for name, value in changed.items() if name in FIELDS}
         try:
-            drafts.append(
-                draft(
-                    house={**house_of(house).values, **constants} if constants else house,
-                    **{**fields, **{name: value for name, value in changed.items() if name in FIELDS}},
-                )
-            )
+            drafts.append(draft(house=ours, **{**fields, **exchanged}))
         except TailorError as error:
             if on_error == "raise":
                 error.args = (f"{labels[-1]}: {error}",)
                 raise
             drafts.append(error)
     return Comparison(axes, labels, drafts)
+
+
+def _fastenings() -> Mapping[str, Sequence[Value]]:
+    return {"buttoning": tables.fields()["buttoning"].choices}
 
 
 class Comparison(Drawn):

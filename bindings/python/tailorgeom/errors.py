@@ -103,8 +103,8 @@ class InternalError(TailorError, RuntimeError):
     """A promise of the library was broken: please report it. Status 900."""
 
 
-_CLASSES = {1: CallError, 2: OrderError, 3: DraftError, 4: GeometryError}
-_SPECIAL = {
+_CLASSES: dict[int, type[TailorError]] = {1: CallError, 2: OrderError, 3: DraftError, 4: GeometryError}
+_SPECIAL: dict[int, type[TailorError]] = {
     lib.TAILOR_UNKNOWN_FIELD: OrderError,
     lib.TAILOR_NO_MEMORY: OutOfMemory,
     lib.TAILOR_CHECK_FAILED: CheckError,
@@ -113,7 +113,8 @@ _SPECIAL = {
 
 def class_of(status: int) -> type[TailorError]:
     """The exception of a status."""
-    return _SPECIAL.get(status) or _CLASSES.get(status // 100, InternalError)
+    found: type[TailorError] = _CLASSES.get(status // 100, InternalError)
+    return _SPECIAL.get(status, found)
 
 
 def _number(value: float) -> Optional[float]:

@@ -192,7 +192,7 @@ class Path:
         """The upright box round the curve: x low, y low, x high, y high."""
         out = ffi.new("double[4]")
         lib.tailor_path_bounds(self._c, len(self), out)
-        return tuple(out)
+        return out[0], out[1], out[2], out[3]
 
     @property
     def start(self) -> np.ndarray:
@@ -293,7 +293,7 @@ class Path:
         not."""
         crosses, places = ffi.new("int *"), ffi.new("double[2]")
         _check(lib.tailor_path_crosses_itself(self._c, len(self), tolerance, crosses, places), "crosses_itself")
-        return tuple(places) if crosses[0] else None
+        return (places[0], places[1]) if crosses[0] else None
 
     # ---- cutting, joining, moving
 

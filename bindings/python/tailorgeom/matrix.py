@@ -12,7 +12,8 @@ from typing import Any, Optional
 import numpy as np
 
 from . import frames
-from .errors import OrderError, TailorError
+from ._link import lib
+from .errors import CallError, TailorError
 from .order import FIELD_TABLE, FIELDS, NAN, convert, unknown
 
 __all__ = ["Matrix", "read"]
@@ -23,6 +24,11 @@ def as_array(values: Any) -> np.ndarray:
     array = np.asarray(values)
     mixed = array.dtype.kind in "US" and not isinstance(values, (str, np.ndarray))
     return np.array(values, dtype=object) if mixed else array
+
+
+def not_a_table(sentence: str) -> CallError:
+    """The exception for something that cannot be read as a table."""
+    return CallError(sentence, lib.TAILOR_BAD_ARGUMENT)
 
 
 class Matrix:
@@ -38,7 +44,7 @@ class Matrix:
         name, column = self.names[place], self.orders[:, place]
         array = as_array(values)
         if array.ndim > 1 or (array.ndim == 1 and len(array) != len(column)):
-            raise OrderError(f"the column {name} has the shape {array.shape}, but the table has {len(column)} rows")
+            raise not_a_table(f"the column {name} has the shape {array.shape}, but there are {len(column)} rows")
         if array.dtype.kind in "fiu":
             column[...] = array
             return
@@ -72,7 +78,7 @@ def read(table: Any, columns: Optional[Sequence[str]]) -> tuple[Matrix, str]:
     else:
         array = as_array(table)
         if array.ndim != 2 or columns is None or len(columns) != array.shape[1]:
-            raise OrderError(
+            raise not_a_table(
                 "a table is a dict of columns, a structured array, a DataFrame, or a 2-D array with columns=[...], "
                 f"a name for each of its columns; this is a {type(table).__name__} of shape {array.shape}"
             )
@@ -81,7 +87,7 @@ def read(table: Any, columns: Optional[Sequence[str]]) -> tuple[Matrix, str]:
     wanted = names if columns is None else list(columns)
     for name in wanted:
         if name not in names:
-            raise OrderError(f"the table has no column {name!r}")
+            raise not_a_table(f"the table has no column {name!r}")
         if name not in FIELDS:
             raise unknown("field", name, FIELD_TABLE)
     matrix = Matrix(wanted, count)

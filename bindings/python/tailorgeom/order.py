@@ -37,12 +37,12 @@ CHOICES = {
 def unknown(what: str, name: Any, *tables: Any) -> OrderError:
     """The exception for a name that the tables do not have, with the nearest one that they do."""
     for table in tables:
-        number = lib.tailor_table_suggest(table, str(name).encode())
+        number = lib.tailor_table_suggest(table, c_text(str(name)))
         if number:
             near = text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_NAME))
             return OrderError(f"there is no {what} {name!r}: did you mean {near}?", lib.TAILOR_UNKNOWN_FIELD)
     return OrderError(
-        f"there is no {what} {name!r}: tailorgeom.{what.split()[-1]}s() lists them", lib.TAILOR_UNKNOWN_FIELD
+        f"there is no {what} {name!r}: help(tailorgeom) tells where they are listed", lib.TAILOR_UNKNOWN_FIELD
     )
 
 

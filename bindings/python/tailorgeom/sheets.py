@@ -43,7 +43,7 @@ class Drawn:
         return svg[begin:begin] + head + ' width="100%"' + svg[end:]
 
 
-def _save(data: bytes, file: Any) -> None:
+def _save(data: bytes, file: Any) -> Any:
     if hasattr(file, "write"):
         file.write(data)
         return
