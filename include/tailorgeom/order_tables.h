@@ -42,7 +42,7 @@ enum {
     /** mm, 400 to 830: From the shoulder end to the wrist bone, arm hanging. */
     TAILOR_FIELD_ARM_LENGTH = 15,
     /** mm, 650 to 1100: From the centre back at half the depth of scye, over the elbow, to the wrist bone, arm
-     *  bent; used only when given. */
+     *  bent; used only when given, and then in place of arm_length. */
     TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK = 16,
     /** mm, 190 to 600: Round the fullest part of the upper arm, hanging. */
     TAILOR_FIELD_UPPER_ARM_GIRTH = 17,
@@ -294,67 +294,69 @@ enum {
     TAILOR_CONSTANT_HANG = 81,
     /** mm, 0 to 35: Sleeve length beyond shoulder end to wrist bone. */
     TAILOR_CONSTANT_CUFF_PAST_WRIST = 82,
+    /** mm, 0 to 120: How much the way over the bent elbow adds to sleeve_from_centre_back. */
+    TAILOR_CONSTANT_ELBOW_BEND = 83,
     /** mm, 0 to 25: How much lower the cuff is at the hindarm. */
-    TAILOR_CONSTANT_CUFF_SLANT = 83,
+    TAILOR_CONSTANT_CUFF_SLANT = 84,
     /** mm, 10 to 20: Diameter of the cuff buttons. */
-    TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER = 84,
+    TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER = 85,
     /** mm, 20 to 60: First cuff button above the cuff. */
-    TAILOR_CONSTANT_CUFF_BUTTON_FIRST = 85,
+    TAILOR_CONSTANT_CUFF_BUTTON_FIRST = 86,
     /** mm, 12 to 30: Spacing of the four cuff buttons. */
-    TAILOR_CONSTANT_CUFF_BUTTON_SPACING = 86,
+    TAILOR_CONSTANT_CUFF_BUTTON_SPACING = 87,
     /** mm, 6 to 25: Cuff buttons from the hindarm edge. */
-    TAILOR_CONSTANT_CUFF_BUTTON_INSET = 87,
+    TAILOR_CONSTANT_CUFF_BUTTON_INSET = 88,
     /** count, 1 to 6: Thicknesses of cloth by which the leaf lies outside the neck seam. */
-    TAILOR_CONSTANT_COLLAR_LAYERS = 88,
+    TAILOR_CONSTANT_COLLAR_LAYERS = 89,
     /** deg, 0 to 45: Turn of the leaf beyond what the neck seam turns on the joined draft, so that the leaf lies
      *  easy over the shoulder. */
-    TAILOR_CONSTANT_COLLAR_TURN_MORE = 89,
+    TAILOR_CONSTANT_COLLAR_TURN_MORE = 90,
     /** mm, 0 to 14: Length that the iron gives the leaf edge of half a collar. */
-    TAILOR_CONSTANT_LEAF_STRETCH = 90,
+    TAILOR_CONSTANT_LEAF_STRETCH = 91,
     /** mm, 0 to 10: How much longer than the back neck the crease may stay after the iron has drawn it in. */
-    TAILOR_CONSTANT_CREASE_EXCESS = 91,
+    TAILOR_CONSTANT_CREASE_EXCESS = 92,
     /** mm, 0 to 16: The most that the iron can take out of the crease of half a collar. */
-    TAILOR_CONSTANT_CREASE_DRAWN_IN_MOST = 92,
+    TAILOR_CONSTANT_CREASE_DRAWN_IN_MOST = 93,
     /** ratio, 0.03 to 0.1: Hip pocket mouth below the natural waist as a part of the stature. */
-    TAILOR_CONSTANT_POCKET_DROP_SHARE = 93,
+    TAILOR_CONSTANT_POCKET_DROP_SHARE = 94,
     /** ratio, 0 to 0.15: Part of the chest girth in the length of the hip pocket. */
-    TAILOR_CONSTANT_POCKET_LENGTH_SHARE = 94,
+    TAILOR_CONSTANT_POCKET_LENGTH_SHARE = 95,
     /** mm, 60 to 160: Constant part of the length of the hip pocket. */
-    TAILOR_CONSTANT_POCKET_LENGTH_LEAST = 95,
+    TAILOR_CONSTANT_POCKET_LENGTH_LEAST = 96,
     /** mm, 60 to 120: Front end of the hip pocket behind the centre front. */
-    TAILOR_CONSTANT_POCKET_FRONT = 96,
+    TAILOR_CONSTANT_POCKET_FRONT = 97,
     /** mm, 8 to 40: Least distance of the rear end of the hip pocket from the back seam. */
-    TAILOR_CONSTANT_POCKET_FROM_SIDE = 97,
+    TAILOR_CONSTANT_POCKET_FROM_SIDE = 98,
     /** mm, 5 to 40: Front dart behind the front end of the hip pocket. */
-    TAILOR_CONSTANT_DART_BEHIND_POCKET_FRONT = 98,
+    TAILOR_CONSTANT_DART_BEHIND_POCKET_FRONT = 99,
     /** mm, 30 to 100: Top of the front dart below the scye line. */
-    TAILOR_CONSTANT_DART_BELOW_SCYE = 99,
+    TAILOR_CONSTANT_DART_BELOW_SCYE = 100,
     /** mm, 0 to 10: Greatest part of the front dart left at the pocket mouth. */
-    TAILOR_CONSTANT_DART_AT_POCKET = 100,
+    TAILOR_CONSTANT_DART_AT_POCKET = 101,
     /** mm, 80 to 125: Length of the breast welt. */
-    TAILOR_CONSTANT_WELT_LENGTH = 101,
+    TAILOR_CONSTANT_WELT_LENGTH = 102,
     /** mm, 15 to 35: Height of the breast welt. */
-    TAILOR_CONSTANT_WELT_HEIGHT = 102,
+    TAILOR_CONSTANT_WELT_HEIGHT = 103,
     /** mm, 20 to 60: Rear end of the breast welt in front of the front of scye. */
-    TAILOR_CONSTANT_WELT_FROM_SCYE = 103,
+    TAILOR_CONSTANT_WELT_FROM_SCYE = 104,
     /** mm, 0 to 50: Bottom edge of the welt above the scye line at its front end. */
-    TAILOR_CONSTANT_WELT_ABOVE_SCYE = 104,
+    TAILOR_CONSTANT_WELT_ABOVE_SCYE = 105,
     /** mm, 0 to 30: How much higher the welt is at its rear end. */
-    TAILOR_CONSTANT_WELT_RISE = 105,
+    TAILOR_CONSTANT_WELT_RISE = 106,
     /** mm, 0 to 25: How much longer than the client's front_shoulder, or front_waist_length, the draft is; it takes
      *  the padding and the dropped scye. */
-    TAILOR_CONSTANT_FRONT_SHOULDER_EASE = 106,
+    TAILOR_CONSTANT_FRONT_SHOULDER_EASE = 107,
     /** mm, 0 to 40: How much longer than the client's over_shoulder the draft is. */
-    TAILOR_CONSTANT_OVER_SHOULDER_EASE = 107,
+    TAILOR_CONSTANT_OVER_SHOULDER_EASE = 108,
     /** mm, 0 to 60: How much of the breast welt the turned lapel may cover before the welt moves nearer the sleeve,
      *  and then gets shorter. */
-    TAILOR_CONSTANT_WELT_COVERED = 108,
+    TAILOR_CONSTANT_WELT_COVERED = 109,
     /** mm, 3 to 12: Length of a notch as drawn. */
-    TAILOR_CONSTANT_NOTCH_LENGTH = 109,
+    TAILOR_CONSTANT_NOTCH_LENGTH = 110,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_CONSTANT_COUNT 110
+#define TAILOR_CONSTANT_COUNT 111
 
 /* ---- quantities */
 

@@ -121,5 +121,7 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_FRONT, TAILOR_EDGE_FRONT_SEAM,
                         tailor_in_place_on_seam(&d->front_seam_fore, d->waist));
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_SCYE, d->front_pitch_place);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_COLLAR_END, TAILOR_EDGE_GORGE, 0);
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_GORGE, TAILOR_EDGE_GORGE, 1);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BREAK, TAILOR_EDGE_FRONT_EDGE, (double)d->front_edge.count);
 }

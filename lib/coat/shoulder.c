@@ -135,6 +135,7 @@ tailor_status tailor_in_draft_shoulder(tailor_in_draft *d)
     draw_shoulders(d, slope);
     int field = f[TAILOR_FIELD_FRONT_SHOULDER] > 0       ? TAILOR_FIELD_FRONT_SHOULDER
                 : f[TAILOR_FIELD_FRONT_WAIST_LENGTH] > 0 ? TAILOR_FIELD_FRONT_WAIST_LENGTH
+                : d->belly > 0                           ? TAILOR_FIELD_WAIST_GIRTH
                                                          : TAILOR_FIELD_BALANCE;
     if (!(d->neck_point.y > -40 && d->neck_point.y < 55))
         return tailor_in_refuse(d, TAILOR_SHOULDER_UNSOLVED, field,

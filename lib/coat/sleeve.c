@@ -283,9 +283,9 @@ tailor_status tailor_in_draft_sleeve(tailor_in_draft *d)
     double arm = f[TAILOR_FIELD_UPPER_ARM_GIRTH] / 2 + k[TAILOR_CONSTANT_ARM_ALLOWANCE];
     d->sleeve_width = fmax(k[TAILOR_CONSTANT_SLEEVE_SHARE] * d->scye_length, arm);
     d->sleeve_length = f[TAILOR_FIELD_ARM_LENGTH] + k[TAILOR_CONSTANT_CUFF_PAST_WRIST];
-    if (f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] > 0) /* taken from the centre back over the shoulder end to the wrist */
-        d->sleeve_length =
-            f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] + k[TAILOR_CONSTANT_CUFF_PAST_WRIST] - d->back_shoulder_end.x;
+    if (f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] > 0) /* from the centre back over the bent elbow to the wrist */
+        d->sleeve_length = f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK] + k[TAILOR_CONSTANT_CUFF_PAST_WRIST] -
+                           d->back_shoulder_end.x - k[TAILOR_CONSTANT_ELBOW_BEND];
     if (d->sleeve_length < 400 || d->sleeve_length > 900)
         return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK,
                                 "%n %v%u with this back_width leaves no arm of a possible length");

@@ -25,4 +25,5 @@ void tailor_in_add_under_collar(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, along(middle, bias, -24), along(middle, bias, 24));
     tailor_in_add_mark(p, TAILOR_MARKED_CREASE, TAILOR_MARK_FOLD, d->crease.c, d->crease.count);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_NECK, TAILOR_EDGE_NECK, 1); /* the end of the arc */
+    tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_GORGE, TAILOR_EDGE_NECK, 2);
 }

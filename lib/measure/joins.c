@@ -97,6 +97,7 @@ static double notch_error(const struct tailor_in_view *v)
     /* The collar's notch meets the shoulder; the crown's parts are as long as the scye's parts with their fullness. */
     e = largest(e, fabs(notch(v, EDGE(UNDER_COLLAR, NECK), TAILOR_MARKED_NOTCH_NECK) -
                         v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_NECK]));
+    e = largest(e, notch_pair(v, EDGE(UNDER_COLLAR, NECK), EDGE(FOREPART, GORGE), TAILOR_MARKED_NOTCH_GORGE, 0));
     double pitch = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_FRONT_PITCH);
     double top = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_CROWN);
     double scye = notch(v, EDGE(FOREPART, SCYE), TAILOR_MARKED_NOTCH_FRONT_PITCH);

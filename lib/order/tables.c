@@ -185,7 +185,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
          "",
          "direct measure (common practice); range own judgement",
          "From the centre back at half the depth of scye, over the elbow, to the wrist bone, arm bent; used "
-         "only when given.",
+         "only when given, and then in place of arm_length.",
          "0.1.0",
          ""},
         650.0, 1100.0, 0, 0, 0},
@@ -1452,6 +1452,18 @@ static const tailor_in_row constant_rows[TAILOR_CONSTANT_COUNT] = {
          "0.1.0",
          ""},
         0.0, 35.0, 0, 0, 0},
+    [TAILOR_CONSTANT_ELBOW_BEND] = {
+        {"elbow_bend",
+         "sleeve",
+         "bend of the elbow",
+         "mm",
+         "73",
+         "ANSUR II means: spine to wrist over the bent elbow 895.9, less sleeve outseam 593.1, less the half "
+         "shoulder that is drafted for that man, 229",
+         "How much the way over the bent elbow adds to sleeve_from_centre_back.",
+         "0.1.0",
+         ""},
+        0.0, 120.0, 0, 0, 0},
     [TAILOR_CONSTANT_CUFF_SLANT] = {
         {"cuff_slant",
          "sleeve",
@@ -1756,13 +1768,14 @@ static const tailor_in_row constant_rows[TAILOR_CONSTANT_COUNT] = {
 
 static const int16_t constant_reading_order[] = {
     1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30,
-    31, 32, 33, 34, 35, 36, 37, 43, 44, 45, 46, 38, 39, 40, 41, 42, 47, 48, 106, 107, 49, 50, 51, 52, 53, 54, 55,
+    31, 32, 33, 34, 35, 36, 37, 43, 44, 45, 46, 38, 39, 40, 41, 42, 47, 48, 107, 108, 49, 50, 51, 52, 53, 54, 55,
     56, 57, 58, 59, 60, 61, 62, 63, 64, 65, 66, 67, 68, 69, 70, 71, 72, 73, 74, 75, 76, 77, 78, 79, 80, 81, 82,
-    83, 84, 85, 86, 87, 88, 89, 90, 91, 92, 93, 94, 95, 96, 97, 98, 99, 100, 101, 102, 103, 104, 105, 108, 109
+    83, 84, 85, 86, 87, 88, 89, 90, 91, 92, 93, 94, 95, 96, 97, 98, 99, 100, 101, 102, 103, 104, 105, 106, 109,
+    110
 };
 
 static const tailor_table constant_table = {
-    constant_rows, constant_reading_order, TAILOR_CONSTANT_COUNT, 109,
+    constant_rows, constant_reading_order, TAILOR_CONSTANT_COUNT, 110,
     TAILOR_TABLE_CONSTANT};
 
 const tailor_table *tailor_constant_table(void)
@@ -2548,6 +2561,7 @@ const double tailor_in_constant_defaults[TAILOR_CONSTANT_COUNT] = {
     [TAILOR_CONSTANT_ELBOW_SHARE] = 0.9,
     [TAILOR_CONSTANT_HANG] = 20.0,
     [TAILOR_CONSTANT_CUFF_PAST_WRIST] = 18.0,
+    [TAILOR_CONSTANT_ELBOW_BEND] = 73.0,
     [TAILOR_CONSTANT_CUFF_SLANT] = 12.0,
     [TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER] = 15.24,
     [TAILOR_CONSTANT_CUFF_BUTTON_FIRST] = 38.0,

@@ -1108,6 +1108,28 @@ static const tailor_in_row mark_rows[TAILOR_MARKED_COUNT] = {
          "0.1.0",
          ""},
         NAN, NAN, 0, 0, 0},
+    [TAILOR_MARKED_NOTCH_GORGE] = {
+        {"notch_gorge",
+         "",
+         "notch gorge",
+         "",
+         "",
+         "common practice",
+         "Corner of the gorge, on forepart and collar.",
+         "0.1.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
+    [TAILOR_MARKED_NOTCH_COLLAR_END] = {
+        {"notch_collar_end",
+         "",
+         "notch collar end",
+         "",
+         "",
+         "common practice",
+         "Collar end on the forepart, where the step begins.",
+         "0.1.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
     [TAILOR_MARKED_NOTCH_FORE_UPPER] = {
         {"notch_fore_upper",
          "",
@@ -1167,11 +1189,11 @@ static const tailor_in_row mark_rows[TAILOR_MARKED_COUNT] = {
 
 static const int16_t mark_reading_order[] = {
     1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30,
-    31, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47
+    31, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49
 };
 
 static const tailor_table mark_table = {
-    mark_rows, mark_reading_order, TAILOR_MARKED_COUNT, 47,
+    mark_rows, mark_reading_order, TAILOR_MARKED_COUNT, 49,
     TAILOR_TABLE_MARK};
 
 const tailor_table *tailor_mark_table(void)

@@ -61,6 +61,12 @@ def preload(directory, source):
 
 
 @pytest.fixture(scope="session")
+def command_line():
+    """The program for a directory that lives longer than one test."""
+    return Cli
+
+
+@pytest.fixture(scope="session")
 def interposed(tmp_path_factory):
     """Environments in which the n-th fsync fails, or a signal comes there."""
     environment = preload(tmp_path_factory.mktemp("interpose"), "interpose.c")

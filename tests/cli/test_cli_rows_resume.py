@@ -10,7 +10,6 @@ import time
 
 import pytest
 
-from conftest import Cli
 from table_of_orders import cells, table
 
 LONG = bool(os.environ.get("TAILOR_LONG"))
@@ -26,7 +25,7 @@ def orders():
 @pytest.fixture(scope="module")
 def undisturbed(orders, tmp_path_factory):
     """What comes of them when nothing disturbs."""
-    cli = Cli(tmp_path_factory.mktemp("undisturbed"))
+    cli = command_line(tmp_path_factory.mktemp("undisturbed"))
     done = cli("rows", cli.card(orders, "in.csv"), timeout=600)
     assert done.returncode == 1 and len(cells(done.out)) == ORDERS
     return done

@@ -87,7 +87,7 @@ static const refusal refusals[] = {
      "over_shoulder 350 mm is too small for front_shoulder 340 mm: 370 to 600 mm is allowed"},
     {{{F(SLEEVE_FROM_CENTRE_BACK), 1100.0}, {F(ARM_LENGTH), 600.0}, {F(BACK_WIDTH), 400.0}}, TAILOR_CONTRADICTION,
      F(SLEEVE_FROM_CENTRE_BACK),
-     "sleeve_from_centre_back 1100 mm is too large for arm_length 600 mm and back_width 400 mm: 680 to 1080 mm is "
+     "sleeve_from_centre_back 1100 mm is too large for arm_length 600 mm and back_width 400 mm: 700 to 1080 mm is "
      "allowed"},
     {{{F(BUTTON_STAND), 15.0}, {F(BUTTON_DIAMETER), 30.0}}, TAILOR_CONTRADICTION, F(BUTTON_STAND),
      "button_stand 15 mm is too small for button_diameter 30 mm: 17 to 45 mm is allowed"},
@@ -102,9 +102,9 @@ static const refusal refusals[] = {
     {{{F(SEAT_LEVEL), 900.0}, {F(STATURE), 1800.0}}, TAILOR_CONTRADICTION, F(SEAT_LEVEL),
      "seat_level 900 mm is too large for back_waist_length 450 mm (assumed): 530 to 800 mm is allowed"},
     {{{F(BELLY_LEVEL), 350.0}, {F(STATURE), 1800.0}}, TAILOR_CONTRADICTION, F(BELLY_LEVEL),
-     "belly_level 350 mm is too small for back_waist_length 450 mm (assumed): 370 to 657 mm is allowed"},
+     "belly_level 350 mm is too small for back_waist_length 450 mm (assumed): 420 to 657 mm is allowed"},
     {{{F(BELLY_LEVEL), 700.0}, {F(STATURE), 1800.0}}, TAILOR_CONTRADICTION, F(BELLY_LEVEL),
-     "belly_level 700 mm is too large for seat_level 657 mm (assumed): 370 to 657 mm is allowed"},
+     "belly_level 700 mm is too large for seat_level 657 mm (assumed): 420 to 657 mm is allowed"},
     {{{F(COAT_LENGTH), 1050.0}, {F(STATURE), 1700.0}}, TAILOR_CONTRADICTION, F(COAT_LENGTH),
      "coat_length 1050 mm is too large for stature 1700 mm: 640.5 to 1020 mm is allowed"},
     {{{F(FRONT_SHOULDER), 250.0}, {F(SCYE_DEPTH), 220.0}}, TAILOR_CONTRADICTION, F(FRONT_SHOULDER),

@@ -125,12 +125,17 @@ int tailor_in_label_near(struct tailor_in_drawing *d, struct tailor_in_ground *g
     return 0;
 }
 
-enum { LINES = 4 };
+enum { LINES = 5 };
+/* Sizes of the lines at full scale; the first is bold. */
+static const double line_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5};
+static const double TITLE_ROOM = 105; /* mm */
+
 struct piece_label {
     char text[LINES][64];
 };
 
-static void say_piece(const tailor_pattern *pattern, int piece, struct piece_label *label)
+/** Whose piece it is stands last: cut apart, the pieces of two clients must not be mixed up. */
+static void say_piece(const tailor_pattern *pattern, int piece, const char *title, struct piece_label *label)
 {
     const int cut = tailor_piece_cut(pattern, piece);
     tailor_in_words(tailor_piece_name(pattern, piece), "", label->text[0], sizeof label->text[0]);
@@ -139,10 +144,8 @@ static void say_piece(const tailor_pattern *pattern, int piece, struct piece_lab
     snprintf(label->text[2], sizeof label->text[2], "cut %d%s", cut,
              tailor_piece_mirrored(pattern, piece) ? ", mirrored" : "");
     tailor_in_words(tailor_piece_cloth(pattern, piece), "", label->text[3], sizeof label->text[3]);
+    tailor_in_text_fit(title ? title : "", line_size[4], 0, TITLE_ROOM, label->text[4], sizeof label->text[4]);
 }
-
-/* Sizes of the lines at full scale; the first is bold. */
-static const double line_size[LINES] = {14, 7.5, 7.5, 7.5};
 
 static struct tailor_in_box label_box(const struct piece_label *label, double scale)
 {
@@ -189,7 +192,7 @@ void tailor_in_label_piece(struct tailor_in_drawing *d, struct tailor_in_ground 
     struct piece_label label;
     struct tailor_in_box box = {.width = 0};
     double scale = 1;
-    say_piece(pattern, piece, &label);
+    say_piece(pattern, piece, tailor_in_drawing_string(d, d->title), &label);
     for (size_t i = 0; i < sizeof piece_attempts / sizeof *piece_attempts; i++) {
         scale = piece_attempts[i].scale;
         box = label_box(&label, scale);

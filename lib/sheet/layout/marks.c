@@ -90,6 +90,8 @@ void tailor_in_name_marks(struct tailor_in_drawing *d, struct tailor_in_ground *
         if (!look || !count || !look->named)
             continue;
         tailor_in_words(tailor_mark_name(pattern, piece, mark), "notch_", words, sizeof words);
+        if (tailor_mark_number(pattern, piece, mark) == TAILOR_MARKED_BREAST_WELT)
+            tailor_in_words("breast_welt,_left_only", "", words, sizeof words); /* a man's coat has one */
         if (look->named == 1 &&
             tailor_in_label_along(d, g, path, count, words, look->size, look->prefer, TAILOR_IN_LEFT | TAILOR_IN_RIGHT))
             continue;

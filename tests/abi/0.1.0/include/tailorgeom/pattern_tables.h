@@ -221,20 +221,24 @@ enum {
     TAILOR_MARKED_NOTCH_UNDERSCYE = 41,
     /** Collar to the shoulder seam. */
     TAILOR_MARKED_NOTCH_NECK = 42,
+    /** Corner of the gorge, on forepart and collar. */
+    TAILOR_MARKED_NOTCH_GORGE = 43,
+    /** Collar end on the forepart, where the step begins. */
+    TAILOR_MARKED_NOTCH_COLLAR_END = 44,
     /** Forearm seam above the elbow: as far from the top on both sleeves. */
-    TAILOR_MARKED_NOTCH_FORE_UPPER = 43,
+    TAILOR_MARKED_NOTCH_FORE_UPPER = 45,
     /** Forearm seam below the elbow: as far from the cuff on both sleeves. */
-    TAILOR_MARKED_NOTCH_FORE_LOWER = 44,
+    TAILOR_MARKED_NOTCH_FORE_LOWER = 46,
     /** Hindarm seam above the elbow. */
-    TAILOR_MARKED_NOTCH_HIND_UPPER = 45,
+    TAILOR_MARKED_NOTCH_HIND_UPPER = 47,
     /** Hindarm seam below the elbow. */
-    TAILOR_MARKED_NOTCH_HIND_LOWER = 46,
+    TAILOR_MARKED_NOTCH_HIND_LOWER = 48,
     /** Break point on the front edge. */
-    TAILOR_MARKED_NOTCH_BREAK = 47,
+    TAILOR_MARKED_NOTCH_BREAK = 49,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_MARKED_COUNT 48
+#define TAILOR_MARKED_COUNT 50
 
 /* ---- checks */
 
