@@ -45,7 +45,7 @@ static const limit limits[] = {
     {F(FRONT_WAIST_LENGTH), ONE(-40.0, 1.0, BACK_WAIST_LENGTH), ONE(260.0, 1.0, BACK_WAIST_LENGTH)},
     {F(FRONT_WAIST_LENGTH), ONE(40.0, 1.0, FRONT_SHOULDER), NONE},
     {F(ARM_LENGTH), ONE(-170.0, 0.361, STATURE), ONE(90.0, 0.361, STATURE)},
-    {F(SLEEVE_FROM_CENTRE_BACK), TWO(-100.0, 1.0, ARM_LENGTH, 0.5, BACK_WIDTH),
+    {F(SLEEVE_FROM_CENTRE_BACK), TWO(-120.0, 1.0, ARM_LENGTH, 0.5, BACK_WIDTH),
      TWO(280.0, 1.0, ARM_LENGTH, 0.5, BACK_WIDTH)},
 
     /* style: the leaf covers the neck seam; the button stays on the cloth and clear of the next one */

@@ -87,7 +87,7 @@ static const refusal refusals[] = {
      "over_shoulder 350 mm is too small for front_shoulder 340 mm: 370 to 600 mm is allowed"},
     {{{F(SLEEVE_FROM_CENTRE_BACK), 1100.0}, {F(ARM_LENGTH), 600.0}, {F(BACK_WIDTH), 400.0}}, TAILOR_CONTRADICTION,
      F(SLEEVE_FROM_CENTRE_BACK),
-     "sleeve_from_centre_back 1100 mm is too large for arm_length 600 mm and back_width 400 mm: 700 to 1080 mm is "
+     "sleeve_from_centre_back 1100 mm is too large for arm_length 600 mm and back_width 400 mm: 680 to 1080 mm is "
      "allowed"},
     {{{F(BUTTON_STAND), 15.0}, {F(BUTTON_DIAMETER), 30.0}}, TAILOR_CONTRADICTION, F(BUTTON_STAND),
      "button_stand 15 mm is too small for button_diameter 30 mm: 17 to 45 mm is allowed"},
