@@ -23,7 +23,7 @@ def orders():
 
 
 @pytest.fixture(scope="module")
-def undisturbed(orders, tmp_path_factory):
+def undisturbed(orders, tmp_path_factory, command_line):
     """What comes of them when nothing disturbs."""
     cli = command_line(tmp_path_factory.mktemp("undisturbed"))
     done = cli("rows", cli.card(orders, "in.csv"), timeout=600)
