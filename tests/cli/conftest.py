@@ -1,6 +1,7 @@
 """The built command line under test: TAILORGEOM_CLI names it, or TAILOR_BUILD the build directory it lies in."""
 import os
 import pathlib
+import signal
 import subprocess
 
 import pytest
@@ -10,6 +11,12 @@ from client_card import CARD
 HERE = pathlib.Path(__file__).parent
 # For builds with the address sanitizer, which looks for leaks at the end of every run.
 os.environ.setdefault("LSAN_OPTIONS", f"suppressions={HERE / 'leaks.lsan'}:print_suppressions=0")
+
+# A run in the background or under nohup ignores these, and so would every program it starts: the tests send them.
+for ignored in (signal.SIGHUP, signal.SIGINT, signal.SIGTERM):
+    if signal.getsignal(ignored) == signal.SIG_IGN:
+        signal.signal(ignored, signal.SIG_DFL)
+
 
 def binary():
     named = os.environ.get("TAILORGEOM_CLI")
