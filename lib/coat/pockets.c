@@ -23,7 +23,7 @@ static void draw_welt(tailor_in_draft *d)
     double edge = tailor_in_place_at_level(&lapel, low + height);
     if (edge >= 0) {
         double excess = front - tailor_in_point(&d->worn_edge, edge).x - k[TAILOR_CONSTANT_WELT_COVERED];
-        double nearer = clamp(excess, 0, 0.26 * from_scye), shorter = clamp(excess - nearer, 0, 0.42 * length);
+        double nearer = clamp(excess, 0, 0.26 * from_scye), shorter = clamp(excess - nearer, 0, 0.46 * length);
         from_scye -= nearer;
         length -= shorter;
     }
