@@ -19,7 +19,8 @@ extern "C" {
 #endif
 
 /** Draft a coat: back, sidebody, forepart, topsleeve, undersleeve and under collar, net, with edges, points, marks and
- *  seams.
+ *  seams. Where the figure's sides differ, a piece that is not alike on both is there twice, "back_right" and
+ *  "back_left", each to be cut once.
  *
  *  `fields` and `constants` are the full rows that tailor_order_resolve() writes; they are validated again. `allocator`
  *  gives the one block that the pattern is (NULL: malloc), and must live as long as the pattern. On success `*pattern`
@@ -30,11 +31,21 @@ extern "C" {
  *  coat that could be drafted still wants its checks looked at: tailor_coat_measure().
  *
  *  The same row gives the same coat within an edition (tailor_edition()), in any thread. The recipe is common practice
- *  where the tables of fields and constants do not name another source. Cost: some 10 to 30 us, about 60 KB of stack,
+ *  where the tables of fields and constants do not name another source. Cost: some 10 to 30 us, twice that where the sides differ; about 100 KB of stack,
  *  one allocation. @since 0.1.0 */
 TAILOR_API tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants,
                                            size_t constant_count, const tailor_allocator *allocator,
                                            tailor_pattern **pattern, tailor_fault *fault);
+
+/** Draft a coat and all that its make needs: the pieces of tailor_coat_draft(), and facing, top collar, linings, pocket
+ *  pieces, canvases, bridle and edge tape, each saying what it is cut from, how often, and whether half of them are
+ *  mirrored. The draft's own pieces are the same, bit for bit; whatever tailor_coat_draft() drafts can be made. Where
+ *  the figure's sides differ, a piece that is not alike on both is there twice, "forepart_right" and "forepart_left".
+ *
+ *  Arguments, errors and ownership as in tailor_coat_draft(). Cost: some five times as much. @since 0.2.0 */
+TAILOR_API tailor_status tailor_coat_make(const double *fields, size_t field_count, const double *constants,
+                                          size_t constant_count, const tailor_allocator *allocator,
+                                          tailor_pattern **pattern, tailor_fault *fault);
 
 /* ---- fold: pure functions on the caller's own forepart, in any unit of length, x toward the centre front and y up.
  *      No allocation, no fault; infinities and NaN answer TAILOR_NOT_FINITE or NaN. */

@@ -87,6 +87,41 @@ TAILOR_API tailor_status tailor_order_resolve(const double *client, size_t clien
 TAILOR_API tailor_status tailor_order_validate(const double *fields, size_t field_count,
                                                const double *constants, size_t constant_count, tailor_fault *fault);
 
+/* ---- Altering after a fitting -------------------------------------------------------------------- */
+
+/** Alter an order by what a fitting found: `deltas` holds, at a field's number, how much is added to the value in use
+ *  (negative: taken away), in the field's unit; NaN where nothing changes. Out comes a new client's row in which each
+ *  altered field is its resolved value (the client's, the house's or the rule's) plus its delta, whatever the rule
+ *  would have said, and everything else is as it was given, or not given: a value that is left to a rule still follows
+ *  the fields that its rule names.
+ *
+ *     deltas[TAILOR_FIELD_SIDE_LET_OUT] = 6;
+ *     deltas[TAILOR_FIELD_ARM_LENGTH_LEFT] = -10;
+ *
+ *  Sides: where X_left is not given, its value in use is that of X, so a delta of X_left alone gives the left side a
+ *  value of its own and leaves the right one. A delta of X speaks of both sides: it is added to X_left and X_right too
+ *  where they have values of their own; of X and X_left together, the left side gets both.
+ *
+ *  In: the client's and the house's fields as tailor_order_resolve takes them (house constants do not matter here), and
+ *  the deltas; each may be NULL with count 0. Out: `altered`, in the caller's memory; it may be the array `client`.
+ *
+ *  Fails, with nothing written but the fault, when the order does not resolve, before or after (as
+ *  tailor_order_resolve); and for a delta
+ *  - of a choice, to which nothing can be added (TAILOR_NOT_A_CHOICE), or that is infinite (TAILOR_NOT_FINITE);
+ *  - of a number that the library has no row for (TAILOR_UNKNOWN_FIELD);
+ *  - of a field that is neither given nor assumed, like front_shoulder (TAILOR_MISSING);
+ *  - that leads out of the field's range (TAILOR_OUT_OF_RANGE): the sentence tells the value before, the delta, the
+ *    outcome and what is allowed; the fault's value is the outcome;
+ *  - of arm_length where sleeve_from_centre_back is given and stands in its place, or of that where one arm has a
+ *    length of its own that would stay (TAILOR_CONTRADICTION).
+ *  That the altered order makes a coat is for the draft and its checks to say.
+ *
+ *  Cost: some ten microseconds; no allocation. @since 0.2.0 */
+TAILOR_API tailor_status tailor_order_alter(const double *client, size_t client_count,
+                                            const double *house, size_t house_count,
+                                            const double *deltas, size_t delta_count,
+                                            double *altered, size_t altered_count, tailor_fault *fault);
+
 /* ---- Lengths as people type and read them ------------------------------------------------------- */
 
 /** Read a typed length into mm: "102.5 cm", "1025 mm", "1025" (mm), "40 3/8 in", "40 3/8\"", "-1/2 in".

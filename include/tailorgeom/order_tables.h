@@ -79,7 +79,7 @@ enum {
     /** mm, 0.3 to 3: Thickness of the cloth. */
     TAILOR_FIELD_CLOTH_THICKNESS = 32,
     /** choice: How the front fastens: one, two or three buttons, a three that rolls to the middle by its make, or
-     *  one cut to roll there. */
+     *  one cut to roll there; or double-breasted with four or six buttons, two rows to button. */
     TAILOR_FIELD_BUTTONING = 33,
     /** mm, 80 to 130: Distance between neighbouring front buttons. */
     TAILOR_FIELD_BUTTON_SPACING = 34,
@@ -87,7 +87,8 @@ enum {
     TAILOR_FIELD_BUTTON_DIAMETER = 35,
     /** mm, -30 to 40: Height of the fastening button above the natural waist, negative below. */
     TAILOR_FIELD_WAIST_BUTTON_RISE = 36,
-    /** mm, 12 to 45: How far the front edge lies beyond the centre front. */
+    /** mm, 12 to 45: How far the front edge lies beyond the centre front; on a double-breasted coat, beyond the
+     *  holes. */
     TAILOR_FIELD_BUTTON_STAND = 37,
     /** mm, 0 to 30: How far the break point lies above its button on the front edge. */
     TAILOR_FIELD_BREAK_RISE = 38,
@@ -95,7 +96,8 @@ enum {
     TAILOR_FIELD_COLLAR_STAND = 39,
     /** mm, 36 to 58: Width of the turned collar at the centre back. */
     TAILOR_FIELD_COLLAR_FALL = 40,
-    /** choice: Shape of the lapel. */
+    /** choice: Shape of the lapel: with a step, peaked, or a shawl whose edge runs on from the collar; peaked on a
+     *  double-breasted coat. */
     TAILOR_FIELD_LAPEL = 41,
     /** mm, 60 to 112: Width of the lapel at its tip, square to the break line. */
     TAILOR_FIELD_LAPEL_WIDTH = 42,
@@ -103,14 +105,120 @@ enum {
     TAILOR_FIELD_GORGE_DEPTH = 43,
     /** deg, 18 to 38: Angle of the gorge below level as worn. */
     TAILOR_FIELD_GORGE_SLOPE = 44,
-    /** choice: Shape of the front edge at the hem. */
+    /** choice: Shape of the front edge at the hem; a double-breasted coat is cut square. */
     TAILOR_FIELD_FRONT_CUT = 45,
     /** mm, 110 to 180: Width of the sleeve at the cuff laid flat. */
     TAILOR_FIELD_CUFF_WIDTH = 46,
+    /** mm, -20 to 30: Change of balance for a stooping figure, negative for an erect one: the back gets longer and
+     *  wider over the blades, the front shorter and straighter. */
+    TAILOR_FIELD_STOOP = 47,
+    /** mm, -6 to 8: How much longer than usual the neck is, negative for a short one: the neck points rise, the
+     *  shoulder ends stay. */
+    TAILOR_FIELD_NECK_LENGTH = 48,
+    /** mm, -12 to 20: How much lower than its slope says the shoulder end lies, negative for a square shoulder:
+     *  shoulder end and bottom of scye go down together. What one side is lower than the other is padded up to
+     *  shoulder_padded, the rest is cut. */
+    TAILOR_FIELD_LOW_SHOULDER = 49,
+    /** mm, -12 to 20: The same for the left side alone; used only when given, in place of low_shoulder. */
+    TAILOR_FIELD_LOW_SHOULDER_LEFT = 50,
+    /** mm, -12 to 20: The same for the right side alone; used only when given, in place of low_shoulder. */
+    TAILOR_FIELD_LOW_SHOULDER_RIGHT = 51,
+    /** mm, 0 to 16: How far the shoulder end lies farther forward than usual: the shoulder seam swings forward at
+     *  its end, the front pitch sinks by half of it. */
+    TAILOR_FIELD_FORWARD_SHOULDER = 52,
+    /** mm, 0 to 16: The same for the left side alone; used only when given, in place of forward_shoulder. */
+    TAILOR_FIELD_FORWARD_SHOULDER_LEFT = 53,
+    /** mm, 0 to 16: The same for the right side alone; used only when given, in place of forward_shoulder. */
+    TAILOR_FIELD_FORWARD_SHOULDER_RIGHT = 54,
+    /** mm, 0 to 15: Prominent blade: more width of back, and more ease in shoulder and back seam. */
+    TAILOR_FIELD_PROMINENT_BLADES = 55,
+    /** mm, 0 to 15: The same for the left side alone; used only when given, in place of prominent_blades. */
+    TAILOR_FIELD_PROMINENT_BLADES_LEFT = 56,
+    /** mm, 0 to 15: The same for the right side alone; used only when given, in place of prominent_blades. */
+    TAILOR_FIELD_PROMINENT_BLADES_RIGHT = 57,
+    /** mm, -10 to 20: Fullness of the chest beyond the usual, negative for a flat chest: the front gets longer over
+     *  the chest, and more crook. */
+    TAILOR_FIELD_CHEST_FULLNESS = 58,
+    /** mm, 0 to 30: Belly allowance beyond what waist and belly girth ask for: the stage of a belly that does not
+     *  show in the girths. */
+    TAILOR_FIELD_BELLY = 59,
+    /** mm, 0 to 16: Hollow of the back at the waist beyond the usual: the centre back is taken in at the waist, and
+     *  the back is shorter against the front. */
+    TAILOR_FIELD_SWAY_BACK = 60,
+    /** mm, 0 to 18: How much lower the hip is: side seams and hem of that side go down by it, from the waist on;
+     *  centre back and centre front stay. */
+    TAILOR_FIELD_LOW_HIP = 61,
+    /** mm, 0 to 18: The same for the left side alone; used only when given, in place of low_hip. */
+    TAILOR_FIELD_LOW_HIP_LEFT = 62,
+    /** mm, 0 to 18: The same for the right side alone; used only when given, in place of low_hip. */
+    TAILOR_FIELD_LOW_HIP_RIGHT = 63,
+    /** mm, -15 to 25: How far forward of the usual the arm hangs at the wrist, negative for backward; the pitches
+     *  turn with it. */
+    TAILOR_FIELD_ARM_PITCH = 64,
+    /** mm, -15 to 25: The same for the left side alone; used only when given, in place of arm_pitch. */
+    TAILOR_FIELD_ARM_PITCH_LEFT = 65,
+    /** mm, -15 to 25: The same for the right side alone; used only when given, in place of arm_pitch. */
+    TAILOR_FIELD_ARM_PITCH_RIGHT = 66,
+    /** mm, 400 to 830: The same for the left arm alone; used only when given, in place of arm_length. */
+    TAILOR_FIELD_ARM_LENGTH_LEFT = 67,
+    /** mm, 400 to 830: The same for the right arm alone; used only when given, in place of arm_length. */
+    TAILOR_FIELD_ARM_LENGTH_RIGHT = 68,
+    /** mm, -8 to 12: How much each edge of the back seam is let out from the waist down, negative taken in; on top
+     *  of waist_ease and seat_ease. */
+    TAILOR_FIELD_SIDE_LET_OUT = 69,
+    /** mm, -8 to 12: The same for the left side alone; used only when given, in place of side_let_out. */
+    TAILOR_FIELD_SIDE_LET_OUT_LEFT = 70,
+    /** mm, -8 to 12: The same for the right side alone; used only when given, in place of side_let_out. */
+    TAILOR_FIELD_SIDE_LET_OUT_RIGHT = 71,
+    /** mm, 60 to 115: How far a double-breasted front reaches beyond the centre front. Single-breasted coats do not
+     *  use it. */
+    TAILOR_FIELD_WRAP = 72,
+    /** choice: Which front lies on top and has the holes: a man's left over right, or right over left. */
+    TAILOR_FIELD_CLOSING = 73,
+    /** choice: Side on which hole 1, counted from the top, is worked: face out, face in, or both; used only when
+     *  given, else by buttoning. Refused for a hole that the coat lacks. */
+    TAILOR_FIELD_HOLE_FACE_1 = 74,
+    /** choice: Side on which hole 2, counted from the top, is worked: face out, face in, or both; used only when
+     *  given, else by buttoning. Refused for a hole that the coat lacks. */
+    TAILOR_FIELD_HOLE_FACE_2 = 75,
+    /** choice: Side on which hole 3, counted from the top, is worked: face out, face in, or both; used only when
+     *  given, else by buttoning. Refused for a hole that the coat lacks. */
+    TAILOR_FIELD_HOLE_FACE_3 = 76,
+    /** choice: Side on which hole 4, counted from the top, is worked: face out, face in, or both; used only when
+     *  given, else by buttoning. Refused for a hole that the coat lacks. */
+    TAILOR_FIELD_HOLE_FACE_4 = 77,
+    /** choice: Side on which hole 5, counted from the top, is worked: face out, face in, or both; used only when
+     *  given, else by buttoning. Refused for a hole that the coat lacks. */
+    TAILOR_FIELD_HOLE_FACE_5 = 78,
+    /** choice: Side on which hole 6, counted from the top, is worked: face out, face in, or both; used only when
+     *  given, else by buttoning. Refused for a hole that the coat lacks. */
+    TAILOR_FIELD_HOLE_FACE_6 = 79,
+    /** mm, 1 to 8: Thickness of a front button; used only when given: the hole is then its diameter, its thickness
+     *  and 1 mm long. */
+    TAILOR_FIELD_BUTTON_THICKNESS = 80,
+    /** choice: Buttons on each cuff. */
+    TAILOR_FIELD_CUFF_BUTTONS = 81,
+    /** choice: Vent of the sleeve at the hindarm seam: none, sewn down, or with working holes. */
+    TAILOR_FIELD_SLEEVE_VENT = 82,
+    /** choice: Vents of the back: none, one in the centre, or one in each back seam. */
+    TAILOR_FIELD_VENTS = 83,
+    /** choice: Kind of the hip pockets. */
+    TAILOR_FIELD_HIP_POCKETS = 84,
+    /** mm, 0 to 40: How much lower the rear end of the hip pocket is than its front end; 25 is usual where it
+     *  slants. */
+    TAILOR_FIELD_POCKET_SLANT = 85,
+    /** choice: How the coat is made: bespoke, where what was not measured makes it a toile only, or made to
+     *  measure. */
+    TAILOR_FIELD_MAKING = 86,
+    /** %, 0 to 6: How much shorter the bridle is than the stretch of the break line it holds. */
+    TAILOR_FIELD_BRIDLE_DRAWN_IN = 87,
+    /** choice: How many buttonholes a front has; used only when given, and refused where the buttoning has another
+     *  number. */
+    TAILOR_FIELD_HOLES = 88,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_FIELD_COUNT 47
+#define TAILOR_FIELD_COUNT 89
 
 /* ---- house constants */
 
@@ -353,10 +461,128 @@ enum {
     TAILOR_CONSTANT_WELT_COVERED = 109,
     /** mm, 3 to 12: Length of a notch as drawn. */
     TAILOR_CONSTANT_NOTCH_LENGTH = 110,
+    /** mm, 0 to 12: What one shoulder is lower than the other is padded up to so much; the rest is cut. */
+    TAILOR_CONSTANT_SHOULDER_PADDED = 111,
+    /** mm, 0 to 4: How much wider than its turn alone the facing is above the break point, for the edge to roll
+     *  under. */
+    TAILOR_CONSTANT_FACING_EDGE_MORE = 112,
+    /** mm, 0 to 8: How much longer than the lapel edge the facing is above the break point, eased in over the
+     *  lapel. */
+    TAILOR_CONSTANT_FACING_LAPEL_LONG = 113,
+    /** mm, 8 to 40: The facing crosses from outside to inside the edge from so far above to so far below the break
+     *  point. */
+    TAILOR_CONSTANT_FACING_CROSS = 114,
+    /** mm, 0 to 3: How far inside the forepart edge the facing lies below the break point. */
+    TAILOR_CONSTANT_FACING_INSIDE = 115,
+    /** mm, 25 to 80: Width of the facing at the shoulder seam. */
+    TAILOR_CONSTANT_FACING_SHOULDER = 116,
+    /** mm, 10 to 50: How far the facing's inner edge lies behind the inner ends of the holes. */
+    TAILOR_CONSTANT_FACING_PAST_HOLES = 117,
+    /** mm, 60 to 140: Width of the facing at the hem. */
+    TAILOR_CONSTANT_FACING_HEM = 118,
+    /** mm, 0.2 to 2: Thickness of canvas and padding between forepart and facing. */
+    TAILOR_CONSTANT_CANVAS_THICKNESS = 119,
+    /** mm, 0 to 4: How much larger than the under collar the top collar is at leaf and ends, beyond the turn. */
+    TAILOR_CONSTANT_TOP_COLLAR_EDGE = 120,
+    /** mm, 0 to 8: How much longer than the under collar half the top collar is along the leaf. */
+    TAILOR_CONSTANT_TOP_COLLAR_LONG = 121,
+    /** mm, 5 to 30: Body canvas beyond front edge and lapel. */
+    TAILOR_CONSTANT_CANVAS_BEYOND_FRONT = 122,
+    /** mm, 0 to 25: Body canvas beyond shoulder, neck and scye. */
+    TAILOR_CONSTANT_CANVAS_BEYOND = 123,
+    /** mm, 50 to 200: Bottom of the body canvas below the scye line at its side. */
+    TAILOR_CONSTANT_CANVAS_BELOW_SCYE = 124,
+    /** mm, 50 to 160: Width of the body canvas at the hem. */
+    TAILOR_CONSTANT_CANVAS_HEM = 125,
+    /** mm, 0 to 25: Mouth of the breast dart, cut out and butted. */
+    TAILOR_CONSTANT_CANVAS_DART = 126,
+    /** mm, 60 to 160: Length of the breast dart of the body canvas. */
+    TAILOR_CONSTANT_CANVAS_DART_LENGTH = 127,
+    /** mm, 40 to 140: Length of the slit of the body canvas from the middle of the shoulder. */
+    TAILOR_CONSTANT_CANVAS_SLIT = 128,
+    /** mm, 0 to 30: How far the shoulder slit of the body canvas is spread. */
+    TAILOR_CONSTANT_CANVAS_SLIT_SPREAD = 129,
+    /** mm, 5 to 30: Front edge of the chest piece behind the break line. */
+    TAILOR_CONSTANT_CHEST_PIECE_BEHIND_BREAK = 130,
+    /** mm, 5 to 40: Chest piece behind the front edge of the scye. */
+    TAILOR_CONSTANT_CHEST_PIECE_SHORT_OF_SCYE = 131,
+    /** mm, 20 to 120: Bottom of the chest piece below the scye line. */
+    TAILOR_CONSTANT_CHEST_PIECE_BELOW_SCYE = 132,
+    /** mm, 5 to 40: Shoulder piece short of the neck. */
+    TAILOR_CONSTANT_SHOULDER_PIECE_FROM_NECK = 133,
+    /** mm, 4 to 25: Bridle behind the break line. */
+    TAILOR_CONSTANT_BRIDLE_INSIDE = 134,
+    /** mm, 10 to 60: Lower end of the bridle above the break point. */
+    TAILOR_CONSTANT_BRIDLE_ABOVE_BREAK = 135,
+    /** mm, 6 to 20: Width of bridle and edge tape. */
+    TAILOR_CONSTANT_TAPE_WIDTH = 136,
+    /** mm, 25 to 80: Turn-up of the hem. */
+    TAILOR_CONSTANT_HEM_TURN_UP = 137,
+    /** mm, 25 to 80: Turn-up of the cuff. */
+    TAILOR_CONSTANT_CUFF_TURN_UP = 138,
+    /** ratio, 0.03 to 0.12: Top of the side vents below the natural waist, as a part of the stature. */
+    TAILOR_CONSTANT_SIDE_VENT_SHARE = 139,
+    /** mm, 20 to 70: Overlap of the side vents. */
+    TAILOR_CONSTANT_SIDE_VENT_OVERLAP = 140,
+    /** mm, 0 to 15: How much more each edge of a vented back seam springs at the hem. */
+    TAILOR_CONSTANT_SIDE_VENT_SPRING = 141,
+    /** mm, 60 to 250: Top of the centre vent below the natural waist. */
+    TAILOR_CONSTANT_CENTRE_VENT_BELOW = 142,
+    /** mm, 20 to 80: Overlap of the centre vent. */
+    TAILOR_CONSTANT_CENTRE_VENT_OVERLAP = 143,
+    /** mm, 60 to 150: Length of the sleeve vent above the cuff. */
+    TAILOR_CONSTANT_SLEEVE_VENT_LENGTH = 144,
+    /** mm, 15 to 45: Overlap of the sleeve vent. */
+    TAILOR_CONSTANT_SLEEVE_VENT_OVERLAP = 145,
+    /** mm, 35 to 75: Height of the flap of a hip pocket. */
+    TAILOR_CONSTANT_FLAP_HEIGHT = 146,
+    /** mm, 3 to 10: Height of one jetting of a pocket as worn. */
+    TAILOR_CONSTANT_JETTING_HEIGHT = 147,
+    /** mm, 150 to 260: Height of a patch pocket; it never reaches below 40 above the hem. */
+    TAILOR_CONSTANT_PATCH_HEIGHT = 148,
+    /** mm, 120 to 260: Depth of the bag of a hip pocket. */
+    TAILOR_CONSTANT_POCKET_BAG_DEPTH = 149,
+    /** mm, 110 to 170: Length of the mouth of the inside breast pocket. */
+    TAILOR_CONSTANT_INSIDE_POCKET = 150,
+    /** mm, 5 to 40: Depth of the pleat at the centre of the back lining; twice as much width in all. */
+    TAILOR_CONSTANT_LINING_PLEAT = 151,
+    /** mm, 5 to 30: How much longer than the finished edge it is felled to the lining is at hem and cuff: its fold
+     *  of ease. */
+    TAILOR_CONSTANT_LINING_LONG = 152,
+    /** mm, 0 to 20: Lining beyond the scye under the arm, where it turns over the seam. */
+    TAILOR_CONSTANT_LINING_SCYE_MORE = 153,
+    /** mm, 0 to 6: How much longer each seam of the lining is than that of the cloth, between its notches. */
+    TAILOR_CONSTANT_LINING_SEAM_EASE = 154,
+    /** mm, 0 to 50: Inlay at the centre back on a bespoke coat. */
+    TAILOR_CONSTANT_INLAY_CENTRE_BACK = 155,
+    /** mm, 0 to 30: Inlay at the back neck. */
+    TAILOR_CONSTANT_INLAY_BACK_NECK = 156,
+    /** mm, 0 to 40: Inlay at the back shoulder. */
+    TAILOR_CONSTANT_INLAY_BACK_SHOULDER = 157,
+    /** mm, 0 to 50: Inlay of the back along its side seam. */
+    TAILOR_CONSTANT_INLAY_BACK_SEAM = 158,
+    /** mm, 0 to 40: Inlay of the sidebody. */
+    TAILOR_CONSTANT_INLAY_SIDEBODY = 159,
+    /** mm, 0 to 40: Inlay at the front shoulder. */
+    TAILOR_CONSTANT_INLAY_FRONT_SHOULDER = 160,
+    /** mm, 0 to 20: Inlay of the scye at its back end; none elsewhere. */
+    TAILOR_CONSTANT_INLAY_SCYE_BACK = 161,
+    /** mm, 0 to 25: Inlay at the gorge. */
+    TAILOR_CONSTANT_INLAY_GORGE = 162,
+    /** mm, 0 to 25: Inlay at the front edge. */
+    TAILOR_CONSTANT_INLAY_FRONT_EDGE = 163,
+    /** mm, 0 to 40: Inlay at the hindarm seam. */
+    TAILOR_CONSTANT_INLAY_HINDARM = 164,
+    /** mm, 0 to 25: Inlay at the forearm seam. */
+    TAILOR_CONSTANT_INLAY_FOREARM = 165,
+    /** mm, 5 to 20: Seam allowance throughout, when made to measure. */
+    TAILOR_CONSTANT_MACHINE_SEAM = 166,
+    /** ratio, 0.3 to 0.7: Where a shawl lapel is widest, from the gorge crossing down the break line. */
+    TAILOR_CONSTANT_SHAWL_WIDTH_PLACE = 167,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_CONSTANT_COUNT 111
+#define TAILOR_CONSTANT_COUNT 168
 
 /* ---- quantities */
 
@@ -473,10 +699,85 @@ enum {
     TAILOR_QUANTITY_OVER_SHOULDER_DRAFTED = 52,
     /** mm2: Area of all pieces of one coat, both sides, net. */
     TAILOR_QUANTITY_CLOTH_AREA = 53,
+    /** count: Buttonholes of the front. */
+    TAILOR_QUANTITY_HOLE_COUNT = 54,
+    /** mm: Length of a front buttonhole. */
+    TAILOR_QUANTITY_HOLE_LENGTH = 55,
+    /** mm: Eye of the fastening (waist) buttonhole behind the front edge. */
+    TAILOR_QUANTITY_HOLE_FROM_EDGE = 56,
+    /** choice: Side on which hole 1 is worked, given or by buttoning. */
+    TAILOR_QUANTITY_HOLE_1_FACE = 57,
+    /** choice: Side on which hole 2 is worked, given or by buttoning. */
+    TAILOR_QUANTITY_HOLE_2_FACE = 58,
+    /** choice: Side on which hole 3 is worked, given or by buttoning. */
+    TAILOR_QUANTITY_HOLE_3_FACE = 59,
+    /** choice: What hole 1 shows when the front is worn as drawn: its worked face or its reverse. */
+    TAILOR_QUANTITY_HOLE_1_SHOWS = 60,
+    /** choice: What hole 2 shows when the front is worn as drawn: its worked face or its reverse. */
+    TAILOR_QUANTITY_HOLE_2_SHOWS = 61,
+    /** choice: What hole 3 shows when the front is worn as drawn: its worked face or its reverse. */
+    TAILOR_QUANTITY_HOLE_3_SHOWS = 62,
+    /** choice: The same when the lapel has rolled through to the waist button. */
+    TAILOR_QUANTITY_HOLE_1_SHOWS_ROLLED = 63,
+    /** choice: The same when the lapel has rolled through to the waist button. */
+    TAILOR_QUANTITY_HOLE_2_SHOWS_ROLLED = 64,
+    /** choice: The same when the lapel has rolled through to the waist button. */
+    TAILOR_QUANTITY_HOLE_3_SHOWS_ROLLED = 65,
+    /** mm: Length along the break line, as rolled through, of a hole that is worked on both sides and lies in the
+     *  roll: a stiff bar. */
+    TAILOR_QUANTITY_HOLE_BAR = 66,
+    /** mm: Distance of that hole's middle from the break line as drawn. */
+    TAILOR_QUANTITY_HOLE_BAR_FROM_BREAK = 67,
+    /** mm: How far the fronts overlap at the fastening button, edge to edge. */
+    TAILOR_QUANTITY_FRONTS_OVERLAP = 68,
+    /** mm: What is padded where this shoulder is lower than the other: of the left side. */
+    TAILOR_QUANTITY_EXTRA_PAD = 69,
+    /** mm: Finished length of the bridle, drawn in. */
+    TAILOR_QUANTITY_BRIDLE_LENGTH = 70,
+    /** mm: How much the bridle draws the break line in. */
+    TAILOR_QUANTITY_BRIDLE_TAKEN_IN = 71,
+    /** mm: How much wider than the lapel the facing is for the turn over the lapel alone: half a turn times the
+     *  distance of their middles. */
+    TAILOR_QUANTITY_FACING_TURN = 72,
+    /** mm: How much wider than the under collar the top collar is for the turn over the crease alone: half a turn
+     *  times the distance of their middles. */
+    TAILOR_QUANTITY_TOP_COLLAR_TURN = 73,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_HALF_GIRTH_WAIST_RIGHT = 74,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_HALF_GIRTH_SEAT_RIGHT = 75,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SCYE_DEPTH_DRAFTED_RIGHT = 76,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SCYE_LENGTH_RIGHT = 77,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SCYE_WIDTH_RIGHT = 78,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_BACK_SHOULDER_LENGTH_RIGHT = 79,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_FRONT_SHOULDER_LENGTH_RIGHT = 80,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_CROWN_LENGTH_RIGHT = 81,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_CROWN_HEIGHT_RIGHT = 82,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SLEEVE_HALF_WIDTH_RIGHT = 83,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SLEEVE_LENGTH_RIGHT = 84,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SLEEVE_HANG_RIGHT = 85,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_EXTRA_PAD_RIGHT = 86,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_COVERAGE_SCYE_RIGHT = 87,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_COVERAGE_TOP_BUTTON_RIGHT = 88,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_FRONT_HEM_BELOW_BACK_RIGHT = 89,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_QUANTITY_COUNT 54
+#define TAILOR_QUANTITY_COUNT 90
 
 /** Choices of TAILOR_FIELD_BUTTONING. */
 enum {
@@ -485,18 +786,114 @@ enum {
     TAILOR_BUTTONING_THREE_BUTTON = 3,
     TAILOR_BUTTONING_ROLL_BY_MAKE = 4,
     TAILOR_BUTTONING_ROLL_BY_CUT = 5,
+    TAILOR_BUTTONING_DOUBLE_FOUR = 6,
+    TAILOR_BUTTONING_DOUBLE_SIX = 7,
 };
 
 /** Choices of TAILOR_FIELD_LAPEL. */
 enum {
     TAILOR_LAPEL_STEP = 1,
     TAILOR_LAPEL_PEAK = 2,
+    TAILOR_LAPEL_SHAWL = 3,
 };
 
 /** Choices of TAILOR_FIELD_FRONT_CUT. */
 enum {
     TAILOR_FRONT_CUT_ROUND = 1,
     TAILOR_FRONT_CUT_SQUARE = 2,
+};
+
+/** Choices of TAILOR_FIELD_CLOSING. */
+enum {
+    TAILOR_CLOSING_LEFT_OVER_RIGHT = 1,
+    TAILOR_CLOSING_RIGHT_OVER_LEFT = 2,
+};
+
+/** Choices of TAILOR_FIELD_HOLE_FACE_1. */
+enum {
+    TAILOR_HOLE_FACE_1_OUT = 1,
+    TAILOR_HOLE_FACE_1_IN = 2,
+    TAILOR_HOLE_FACE_1_BOTH = 3,
+};
+
+/** Choices of TAILOR_FIELD_HOLE_FACE_2. */
+enum {
+    TAILOR_HOLE_FACE_2_OUT = 1,
+    TAILOR_HOLE_FACE_2_IN = 2,
+    TAILOR_HOLE_FACE_2_BOTH = 3,
+};
+
+/** Choices of TAILOR_FIELD_HOLE_FACE_3. */
+enum {
+    TAILOR_HOLE_FACE_3_OUT = 1,
+    TAILOR_HOLE_FACE_3_IN = 2,
+    TAILOR_HOLE_FACE_3_BOTH = 3,
+};
+
+/** Choices of TAILOR_FIELD_HOLE_FACE_4. */
+enum {
+    TAILOR_HOLE_FACE_4_OUT = 1,
+    TAILOR_HOLE_FACE_4_IN = 2,
+    TAILOR_HOLE_FACE_4_BOTH = 3,
+};
+
+/** Choices of TAILOR_FIELD_HOLE_FACE_5. */
+enum {
+    TAILOR_HOLE_FACE_5_OUT = 1,
+    TAILOR_HOLE_FACE_5_IN = 2,
+    TAILOR_HOLE_FACE_5_BOTH = 3,
+};
+
+/** Choices of TAILOR_FIELD_HOLE_FACE_6. */
+enum {
+    TAILOR_HOLE_FACE_6_OUT = 1,
+    TAILOR_HOLE_FACE_6_IN = 2,
+    TAILOR_HOLE_FACE_6_BOTH = 3,
+};
+
+/** Choices of TAILOR_FIELD_CUFF_BUTTONS. */
+enum {
+    TAILOR_CUFF_BUTTONS_NONE = 1,
+    TAILOR_CUFF_BUTTONS_ONE = 2,
+    TAILOR_CUFF_BUTTONS_TWO = 3,
+    TAILOR_CUFF_BUTTONS_THREE = 4,
+    TAILOR_CUFF_BUTTONS_FOUR = 5,
+    TAILOR_CUFF_BUTTONS_FIVE = 6,
+};
+
+/** Choices of TAILOR_FIELD_SLEEVE_VENT. */
+enum {
+    TAILOR_SLEEVE_VENT_PLAIN = 1,
+    TAILOR_SLEEVE_VENT_MOCK = 2,
+    TAILOR_SLEEVE_VENT_WORKING = 3,
+};
+
+/** Choices of TAILOR_FIELD_VENTS. */
+enum {
+    TAILOR_VENTS_NONE = 1,
+    TAILOR_VENTS_CENTRE = 2,
+    TAILOR_VENTS_SIDE = 3,
+};
+
+/** Choices of TAILOR_FIELD_HIP_POCKETS. */
+enum {
+    TAILOR_HIP_POCKETS_NONE = 1,
+    TAILOR_HIP_POCKETS_JETTED = 2,
+    TAILOR_HIP_POCKETS_FLAPPED = 3,
+    TAILOR_HIP_POCKETS_PATCH = 4,
+};
+
+/** Choices of TAILOR_FIELD_MAKING. */
+enum {
+    TAILOR_MAKING_BESPOKE = 1,
+    TAILOR_MAKING_MADE_TO_MEASURE = 2,
+};
+
+/** Choices of TAILOR_FIELD_HOLES. */
+enum {
+    TAILOR_HOLES_ONE = 1,
+    TAILOR_HOLES_TWO = 2,
+    TAILOR_HOLES_THREE = 3,
 };
 
 #endif

@@ -19,10 +19,56 @@ enum {
     TAILOR_PIECE_UNDERSLEEVE = 5,
     /** Half the under collar, in the place where it lies on the forepart; cut on the bias. */
     TAILOR_PIECE_UNDER_COLLAR = 6,
+    /** Facing of forepart and lapel, wider by its turn over the lapel, in the place where it lies on the forepart. */
+    TAILOR_PIECE_FACING = 7,
+    /** Half the top collar, larger than the under collar by its turn; cut on the fold of the centre back. */
+    TAILOR_PIECE_TOP_COLLAR = 8,
+    /** Lining of the back, with its pleat at the centre back. */
+    TAILOR_PIECE_LINING_BACK = 9,
+    /** Lining of the sidebody. */
+    TAILOR_PIECE_LINING_SIDEBODY = 10,
+    /** Lining of the forepart, from the facing to the front seam. */
+    TAILOR_PIECE_LINING_FOREPART = 11,
+    /** Lining of the topsleeve. */
+    TAILOR_PIECE_LINING_TOPSLEEVE = 12,
+    /** Lining of the undersleeve. */
+    TAILOR_PIECE_LINING_UNDERSLEEVE = 13,
+    /** Breast welt, on the fold of its top edge. */
+    TAILOR_PIECE_BREAST_WELT = 14,
+    /** Flap of the hip pocket. */
+    TAILOR_PIECE_POCKET_FLAP = 15,
+    /** Jetting of a hip pocket. */
+    TAILOR_PIECE_POCKET_JETTING = 16,
+    /** Patch pocket with its turn-in at the top. */
+    TAILOR_PIECE_PATCH_POCKET = 17,
+    /** Bag of a hip pocket. */
+    TAILOR_PIECE_POCKET_BAG = 18,
+    /** Jetting of the inside breast pocket. */
+    TAILOR_PIECE_INSIDE_POCKET_JETTING = 19,
+    /** Bag of the inside breast pocket. */
+    TAILOR_PIECE_INSIDE_POCKET_BAG = 20,
+    /** Canvas of the forepart, its breast dart cut out and its shoulder slit spread. */
+    TAILOR_PIECE_BODY_CANVAS = 21,
+    /** Haircloth over the chest, hair level. */
+    TAILOR_PIECE_CHEST_PIECE = 22,
+    /** Haircloth over shoulder and upper chest, on the bias. */
+    TAILOR_PIECE_SHOULDER_PIECE = 23,
+    /** Canvas of half the under collar, on the bias. */
+    TAILOR_PIECE_COLLAR_CANVAS = 24,
+    /** Tape behind the break line, at its finished length. */
+    TAILOR_PIECE_BRIDLE = 25,
+    /** Tape along lapel step, lapel edge, front edge and hem of the facing, laid out straight. */
+    TAILOR_PIECE_EDGE_TAPE = 26,
+    /** Lining of the flap of a hip pocket, a little smaller so that its edge rolls under. */
+    TAILOR_PIECE_FLAP_LINING = 27,
+    /** Lining of a patch pocket, from its turn-in down. */
+    TAILOR_PIECE_PATCH_LINING = 28,
+    /** Bag of the breast pocket. */
+    TAILOR_PIECE_BREAST_BAG = 29,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_PIECE_COUNT 7
+#define TAILOR_PIECE_COUNT 30
 
 /* ---- edges */
 
@@ -61,10 +107,32 @@ enum {
     TAILOR_EDGE_END = 16,
     /** Outer edge of the collar's leaf. */
     TAILOR_EDGE_LEAF = 17,
+    /** Inner edge of the facing, and the edge of the forepart lining that is sewn to it. */
+    TAILOR_EDGE_INNER_EDGE = 18,
+    /** Top edge of a pocket piece, along the mouth. */
+    TAILOR_EDGE_MOUTH = 19,
+    /** Bottom edge of a pocket or canvas piece. */
+    TAILOR_EDGE_BOTTOM = 20,
+    /** Front end of a pocket piece or tape. */
+    TAILOR_EDGE_FRONT_END = 21,
+    /** Rear end of a pocket piece or tape. */
+    TAILOR_EDGE_REAR_END = 22,
+    /** Side of a canvas piece, behind. */
+    TAILOR_EDGE_SIDE = 23,
+    /** Edge of a canvas piece or tape along the break line. */
+    TAILOR_EDGE_BREAK_EDGE = 24,
+    /** Edges of the breast dart that is cut out. */
+    TAILOR_EDGE_DART_EDGE = 25,
+    /** Edges of the spread shoulder slit. */
+    TAILOR_EDGE_SLIT_EDGE = 26,
+    /** Long edge of a tape. */
+    TAILOR_EDGE_LONG_EDGE = 27,
+    /** Shoulder edge of a canvas behind its slit. */
+    TAILOR_EDGE_OUTER_SHOULDER = 28,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_EDGE_COUNT 18
+#define TAILOR_EDGE_COUNT 29
 
 /* ---- points */
 
@@ -129,10 +197,12 @@ enum {
     TAILOR_POINT_SEAT = 29,
     /** Elbow on the fold. */
     TAILOR_POINT_ELBOW = 30,
+    /** Centre front at the level of the top row of a double-breasted coat. */
+    TAILOR_POINT_SHOW_BUTTON_LEVEL = 31,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_POINT_COUNT 31
+#define TAILOR_POINT_COUNT 32
 
 /* ---- marks */
 
@@ -235,10 +305,50 @@ enum {
     TAILOR_MARKED_NOTCH_HIND_LOWER = 48,
     /** Break point on the front edge. */
     TAILOR_MARKED_NOTCH_BREAK = 49,
+    /** Cloth turned up at the hem, beyond the net edge. */
+    TAILOR_MARKED_HEM_TURN_UP = 50,
+    /** Cloth turned up at the cuff, beyond the net edge. */
+    TAILOR_MARKED_CUFF_TURN_UP = 51,
+    /** Cloth that makes the vent, beyond the net edge. */
+    TAILOR_MARKED_VENT = 52,
+    /** Cloth that makes the sleeve vent, beyond the net edge. */
+    TAILOR_MARKED_SLEEVE_VENT = 53,
+    /** Inner edge of the facing on the forepart. */
+    TAILOR_MARKED_FACING_LINE = 54,
+    /** Mouth of the inside breast pocket. */
+    TAILOR_MARKED_INSIDE_POCKET = 55,
+    /** Where the bridle lies behind the break line. */
+    TAILOR_MARKED_BRIDLE_LINE = 56,
+    /** Fold of the pleat. */
+    TAILOR_MARKED_PLEAT = 57,
+    /** Where the piece is folded. */
+    TAILOR_MARKED_FOLD_LINE = 58,
+    /** Edge of the body canvas on the forepart. */
+    TAILOR_MARKED_CANVAS_EDGE = 60,
+    /** Flap or patch as it lies on the coat. */
+    TAILOR_MARKED_FLAP = 61,
+    /** Facing and forepart at the break point. */
+    TAILOR_MARKED_NOTCH_FACING = 62,
+    /** Lining set to the facing. */
+    TAILOR_MARKED_NOTCH_LINING = 63,
+    /** Cuff button. */
+    TAILOR_MARKED_CUFF_BUTTON_5 = 64,
+    /** Where the drawing in of the bridle begins. */
+    TAILOR_MARKED_NOTCH_DRAWN_FROM = 65,
+    /** Where the drawing in of the bridle ends. */
+    TAILOR_MARKED_NOTCH_DRAWN_TO = 66,
+    /** Edge tape at the front end of the hem. */
+    TAILOR_MARKED_NOTCH_HEM_FRONT = 67,
+    /** Edge tape at the tip of the lapel. */
+    TAILOR_MARKED_NOTCH_TIP = 68,
+    /** Seat on the back seam of the lining, below its ease. */
+    TAILOR_MARKED_NOTCH_SEAT_BACK = 69,
+    /** Seat on the front seam of the lining, below its ease. */
+    TAILOR_MARKED_NOTCH_SEAT_FRONT = 70,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_MARKED_COUNT 50
+#define TAILOR_MARKED_COUNT 71
 
 /* ---- checks */
 
@@ -355,9 +465,19 @@ enum {
     TAILOR_CHECK_DART_MOST = 55,
     /** ratio: Front length gained for the belly, as a part of the belly allowance. */
     TAILOR_CHECK_BELLY_LENGTH_LEAST = 56,
+    /** mm, up to 0.001: Buttons of a double-breasted coat mirror the holes about the centre front (Vincent). */
+    TAILOR_CHECK_SHOW_BUTTON_MIRROR = 57,
+    /** mm, up to 0.05: Left and right side meet: centre back and collar are equally long on both. */
+    TAILOR_CHECK_SIDES_MEET = 58,
+    /** mm, up to 0.05: The facing is wider than the lapel by its turn and what the house adds. */
+    TAILOR_CHECK_FACING_TURN_ERROR = 59,
+    /** mm, up to 0.05: The top collar is wider than the under collar by its turn and what the house adds. */
+    TAILOR_CHECK_TOP_COLLAR_TURN_ERROR = 60,
+    /** mm, up to 0.05: Every sewn edge of the lining is as long as its cloth and its stated ease. */
+    TAILOR_CHECK_LINING_ERROR = 61,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_CHECK_COUNT 57
+#define TAILOR_CHECK_COUNT 62
 
 #endif

@@ -50,7 +50,7 @@ class Table:
 
 FIELDS = Table("lib/order/fields.csv", "FIELD", "FIELD", "fields", ["choices"])
 CONSTANTS = Table("lib/order/constants.csv", "CONSTANT", "CONSTANT", "house constants")
-QUANTITIES = Table("lib/order/quantities.csv", "QUANTITY", "QUANTITY", "quantities")
+QUANTITIES = Table("lib/order/quantities.csv", "QUANTITY", "QUANTITY", "quantities", ["choices"])
 PIECES = Table("lib/pattern/pieces.csv", "PIECE", "PIECE", "pieces", units=False)
 EDGES = Table("lib/pattern/edges.csv", "EDGE", "EDGE", "edges", units=False)
 POINTS = Table("lib/pattern/points.csv", "POINT", "POINT", "points", units=False)
@@ -128,7 +128,7 @@ def check_row(table, row, mistakes):
             wrong(f"{column} {row[column]!r} is not a plain decimal number")
     if len(mistakes) == before and row["low"] and row["high"] and float(row["low"]) >= float(row["high"]):
         wrong("low is not below high")
-    if table is FIELDS:
+    if "choices" in table.columns:
         check_choices(row, wrong)
     if table in (FIELDS, CONSTANTS) and row["unit"] != "choice" and not (row["low"] and row["high"]):
         wrong("low and high are needed")
@@ -140,7 +140,7 @@ def check_row(table, row, mistakes):
 def check_choices(row, wrong):
     names = row["choices"].split(" ") if row["choices"] else []
     if (row["unit"] == "choice") != bool(names):
-        wrong("choices belong to a field of unit choice, and such a field needs them")
+        wrong("choices belong to a row of unit choice, and such a row needs them")
     if len(set(names)) != len(names) or not all(CHOICE.match(name) for name in names):
         wrong("choices must be different lower case words joined by hyphens, separated by single spaces")
     if row["unit"] == "choice":

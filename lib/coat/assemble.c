@@ -1,50 +1,80 @@
 #include "assemble.h"
 
-enum { PIECES = 8, EDGES = 48, POINTS = 64, MARKS = 96, SEAMS = 16, CUBICS = 400 };
+#include <string.h>
 
-static const int capacity[TAILOR_IN_ARRAYS] = {PIECES, EDGES, POINTS, MARKS, SEAMS, CUBICS};
+/* Arrays of a block: pieces, edges, points, marks, seams, cubics. Those of two sides, since they may differ. */
+static const int capacity[][TAILOR_IN_ARRAYS] = {
+    [TAILOR_IN_NET] = {16, 96, 128, 176, 32, 720},
+    [TAILOR_IN_WHOLE] = {64, 320, 128, 288, 80, 2000},
+};
+enum { MOST_PIECES = 64 };
 
-size_t tailor_in_coat_bytes(void) { return tailor_in_pattern_bytes(capacity); }
+size_t tailor_in_coat_bytes(int extent) { return tailor_in_pattern_bytes(capacity[extent]); }
 
-/** The seams of the body and collar, and those of the crown that join one edge to one edge. */
-static void add_seams(tailor_pattern *p, const tailor_in_draft *d)
+static void add_side(tailor_pattern *p, const tailor_in_draft *d, int extent)
 {
-    const double *f = d->f, *k = d->k;
-    const double end = -1;
-    tailor_in_add_seam(p, "back_seam", k[TAILOR_CONSTANT_BLADE_EASE], TAILOR_PIECE_BACK, TAILOR_EDGE_BACK_SEAM, 0, end,
-                       TAILOR_PIECE_SIDEBODY, TAILOR_EDGE_BACK_SEAM, end, 0);
-    tailor_in_add_seam(p, "front_seam", 0, TAILOR_PIECE_SIDEBODY, TAILOR_EDGE_FRONT_SEAM, 0, end, TAILOR_PIECE_FOREPART,
-                       TAILOR_EDGE_FRONT_SEAM, end, 0);
-    tailor_in_add_seam(p, "shoulder", f[TAILOR_FIELD_SHOULDER_EASE], TAILOR_PIECE_BACK, TAILOR_EDGE_SHOULDER, 0, end,
-                       TAILOR_PIECE_FOREPART, TAILOR_EDGE_SHOULDER, end, 0);
-    double back_neck = tailor_cubic_length(&d->back_neck);
-    tailor_in_add_seam(p, "back_neck", 0, TAILOR_PIECE_UNDER_COLLAR, TAILOR_EDGE_NECK, 0, back_neck, TAILOR_PIECE_BACK,
-                       TAILOR_EDGE_NECK, end, 0);
-    tailor_in_add_seam(p, "gorge", 0, TAILOR_PIECE_UNDER_COLLAR, TAILOR_EDGE_NECK, back_neck, end,
-                       TAILOR_PIECE_FOREPART, TAILOR_EDGE_GORGE, end, 0);
-    tailor_in_add_seam(p, "forearm_seam", -k[TAILOR_CONSTANT_FOREARM_STRETCH], TAILOR_PIECE_TOPSLEEVE,
-                       TAILOR_EDGE_FOREARM_SEAM, 0, end, TAILOR_PIECE_UNDERSLEEVE, TAILOR_EDGE_FOREARM_SEAM, end, 0);
-    tailor_in_add_seam(p, "hindarm_seam", tailor_in_length(&d->hind_top) - tailor_in_length(&d->hind_under),
-                       TAILOR_PIECE_TOPSLEEVE, TAILOR_EDGE_HINDARM_SEAM, 0, end, TAILOR_PIECE_UNDERSLEEVE,
-                       TAILOR_EDGE_HINDARM_SEAM, end, 0);
-    double fullness = f[TAILOR_FIELD_CROWN_FULLNESS] - k[TAILOR_CONSTANT_UNDER_FULLNESS];
-    double in_front = k[TAILOR_CONSTANT_FRONT_FULLNESS_SHARE] * fullness;
-    double pitch = tailor_in_length(&d->crown_tail), top = pitch + d->scye_upper_front + in_front;
-    double back_scye = tailor_in_length(&d->scye_back);
-    tailor_in_add_seam(p, "crown_front", in_front, TAILOR_PIECE_TOPSLEEVE, TAILOR_EDGE_CROWN, pitch, top,
-                       TAILOR_PIECE_FOREPART, TAILOR_EDGE_SCYE, d->scye_upper_front, 0);
-    tailor_in_add_seam(p, "crown_back", fullness - in_front, TAILOR_PIECE_TOPSLEEVE, TAILOR_EDGE_CROWN, top, end,
-                       TAILOR_PIECE_BACK, TAILOR_EDGE_SCYE, back_scye, back_scye - d->scye_upper_back);
+    static void (*const net[])(tailor_pattern *, const tailor_in_draft *) = {
+        tailor_in_add_back, tailor_in_add_sidebody, tailor_in_add_forepart, tailor_in_add_sleeves,
+        tailor_in_add_under_collar};
+    static void (*const make[])(tailor_pattern *, const tailor_in_draft *) = {
+        tailor_in_add_facing,       tailor_in_add_top_collar,    tailor_in_add_pocket_pieces, tailor_in_add_body_lining,
+        tailor_in_add_sleeve_lining, tailor_in_add_canvas, tailor_in_add_stays};
+    for (size_t i = 0; i < sizeof net / sizeof *net; i++)
+        net[i](p, d);
+    for (size_t i = 0; extent == TAILOR_IN_WHOLE && i < sizeof make / sizeof *make; i++)
+        make[i](p, d);
 }
 
-tailor_pattern *tailor_in_coat_assemble(const tailor_in_draft *d, void *block, tailor_allocator allocator)
+/** Two sets of pieces, the right side's and the left's, become one: what is alike serves both sides, the rest stands
+ *  side by side, each a piece of one side alone. */
+static void pair_sides(tailor_pattern *p, int right_count)
 {
-    tailor_pattern *p = tailor_in_pattern_begin(block, capacity, allocator);
-    tailor_in_add_back(p, d);
-    tailor_in_add_sidebody(p, d);
-    tailor_in_add_forepart(p, d);
-    tailor_in_add_sleeves(p, d);
-    tailor_in_add_under_collar(p, d);
-    add_seams(p, d);
+    struct tailor_in_piece *pieces = TAILOR_IN_AT(p, struct tailor_in_piece, TAILOR_IN_PIECES), paired[MOST_PIECES];
+    int total = p->count[TAILOR_IN_PIECES], count = 0;
+    if (p->full)
+        return;
+    for (int right = 0, left = right_count; right < right_count; right++) {
+        if (!pieces[right].mirrored && pieces[right].side == TAILOR_SIDE_LEFT) { /* the welt, which only the left has */
+            paired[count++] = pieces[left++];
+            continue;
+        }
+        int alike = left < total && tailor_in_piece_same(p, right, left);
+        int counterpart = left < total && pieces[left].number == pieces[right].number;
+        if (!alike && counterpart) {
+            tailor_in_piece_set_side(p, right, TAILOR_SIDE_RIGHT);
+            tailor_in_piece_set_side(p, left, TAILOR_SIDE_LEFT);
+        }
+        paired[count++] = pieces[right];
+        if (!alike && counterpart)
+            paired[count++] = pieces[left];
+        left += counterpart;
+    }
+    memcpy(pieces, paired, (size_t)count * sizeof *pieces);
+    p->count[TAILOR_IN_PIECES] = count;
+}
+
+static void sew(tailor_pattern *p, const tailor_in_draft *d, int side, int paired)
+{
+    tailor_in_sewing s = {p, d, side, paired};
+    tailor_in_sew_body(&s);
+    tailor_in_sew_facing(&s);
+    tailor_in_sew_top_collar(&s);
+    tailor_in_sew_body_lining(&s);
+    tailor_in_sew_sleeve_lining(&s);
+}
+
+tailor_pattern *tailor_in_coat_assemble(const tailor_in_draft *right, const tailor_in_draft *left, int extent,
+                                        void *block, tailor_allocator allocator)
+{
+    tailor_pattern *p = tailor_in_pattern_begin(block, capacity[extent], allocator);
+    add_side(p, right, extent);
+    if (left) {
+        int right_count = p->count[TAILOR_IN_PIECES];
+        add_side(p, left, extent);
+        pair_sides(p, right_count);
+    }
+    sew(p, right, TAILOR_SIDE_RIGHT, left != NULL);
+    if (left)
+        sew(p, left, TAILOR_SIDE_LEFT, 1);
     return tailor_in_pattern_end(p) == TAILOR_OK ? p : NULL;
 }

@@ -1,4 +1,5 @@
 #include "assemble.h"
+#include "make_marks.h"
 #include "put.h"
 
 void tailor_in_add_back(tailor_pattern *p, const tailor_in_draft *d)
@@ -31,4 +32,6 @@ void tailor_in_add_back(tailor_pattern *p, const tailor_in_draft *d)
                         (double)d->back_seam_back.count - tailor_in_place_on_seam(&d->back_seam_back, d->waist));
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BACK_PITCH, TAILOR_EDGE_SCYE,
                         (double)d->scye_back.count - d->back_pitch_place);
+    tailor_in_add_hem_turn_up(p, d, &d->centre_back, &d->hem_back, &d->back_seam_back);
+    tailor_in_add_back_vent(p, d);
 }

@@ -1,5 +1,6 @@
 /* The draft from beginning to end. */
 #include "assemble.h"
+#include "figure.h"
 
 #include "../base/fault.h"
 #include "../order/validate.h"
@@ -28,7 +29,8 @@ static double arm_lacks(const tailor_in_draft *d)
  * scye grows nearly in proportion to its depth). */
 static tailor_status deepen_for_arm(tailor_in_draft *d)
 {
-    double before = 0, lacks_before = arm_lacks(d), now = lacks_before / (2 * d->k[TAILOR_CONSTANT_SLEEVE_SHARE_MOST]);
+    double before = d->deepened, lacks_before = arm_lacks(d);
+    double now = before + lacks_before / (2 * d->k[TAILOR_CONSTANT_SLEEVE_SHARE_MOST]);
     for (int i = 0; i < 12; i++) {
         if (now > 90)
             return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_UPPER_ARM_GIRTH,
@@ -49,39 +51,57 @@ static tailor_status deepen_for_arm(tailor_in_draft *d)
     return TAILOR_OK;
 }
 
-static tailor_status draft(tailor_in_draft *d)
+/** All steps, with the scye cut deeper by `deepened` at least. */
+static tailor_status draft(tailor_in_draft *d, double deepened)
 {
     static tailor_status (*const steps[])(tailor_in_draft *) = {tailor_in_draft_fold,   tailor_in_draft_edge,
                                                                 tailor_in_draft_hem,    tailor_in_draft_pockets,
                                                                 tailor_in_draft_sleeve, tailor_in_draft_collar};
-    tailor_status status = draft_to_scye(d, 0);
-    if (status == TAILOR_OK && arm_lacks(d) > 0)
+    tailor_status status = draft_to_scye(d, deepened);
+    if (status == TAILOR_OK && arm_lacks(d) > 1e-9)
         status = deepen_for_arm(d);
     for (size_t i = 0; i < sizeof steps / sizeof *steps && status == TAILOR_OK; i++)
         status = steps[i](d);
     return status;
 }
 
-tailor_status tailor_in_coat_draft(const double *f, const double *k, void *block, tailor_allocator memory,
+/** One side. The scye of both sides is cut equally deep, so that their centre back is the same: `deepened` is what the
+ * other side needs. */
+static tailor_status draft_side(tailor_in_draft *d, const tailor_in_figure *figure, double deepened,
+                                tailor_fault *fault)
+{
+    d->f = figure->f;
+    d->k = figure->k;
+    d->fault = fault;
+    return draft(d, deepened);
+}
+
+tailor_status tailor_in_coat_draft(const double *f, const double *k, int extent, void *block, tailor_allocator memory,
                                    tailor_pattern **pattern, tailor_fault *fault)
 {
-    tailor_in_draft work;
-    work.f = f;
-    work.k = k;
-    work.fault = fault;
-    tailor_status status = draft(&work);
+    tailor_in_figure right_figure, left_figure;
+    tailor_in_draft right, left;
+    int differ = tailor_in_figure_differs(f);
+    tailor_in_figure_of(f, k, TAILOR_SIDE_RIGHT, &right_figure);
+    tailor_status status = draft_side(&right, &right_figure, 0, fault);
+    if (status == TAILOR_OK && differ) {
+        tailor_in_figure_of(f, k, TAILOR_SIDE_LEFT, &left_figure);
+        status = draft_side(&left, &left_figure, right.deepened, fault);
+        if (status == TAILOR_OK && left.deepened > right.deepened)
+            status = draft_side(&right, &right_figure, left.deepened, fault);
+    }
     if (status != TAILOR_OK)
         return status;
-    tailor_pattern *made = tailor_in_coat_assemble(&work, block, memory);
+    tailor_pattern *made = tailor_in_coat_assemble(&right, differ ? &left : NULL, extent, block, memory);
     if (!made)
         return tailor_in_fault_plain(fault, TAILOR_INTERNAL, "the pattern block is too small for this coat");
     *pattern = made;
     return TAILOR_OK;
 }
 
-tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants,
-                                size_t constant_count, const tailor_allocator *allocator, tailor_pattern **pattern,
-                                tailor_fault *fault)
+static tailor_status draft_into_new(const double *fields, size_t field_count, const double *constants,
+                                    size_t constant_count, int extent, const tailor_allocator *allocator,
+                                    tailor_pattern **pattern, tailor_fault *fault)
 {
     if (!pattern)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "pattern is NULL: nowhere to put the coat");
@@ -91,11 +111,25 @@ tailor_status tailor_coat_draft(const double *fields, size_t field_count, const 
     if (status != TAILOR_OK)
         return status;
     tailor_allocator memory = tailor_in_allocator(allocator);
-    void *block = memory.allocate(memory.user, tailor_in_coat_bytes());
+    void *block = memory.allocate(memory.user, tailor_in_coat_bytes(extent));
     if (!block)
         return tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the pattern");
-    status = tailor_in_coat_draft(f, k, block, memory, pattern, fault);
+    status = tailor_in_coat_draft(f, k, extent, block, memory, pattern, fault);
     if (status != TAILOR_OK)
         memory.release(memory.user, block);
     return status;
+}
+
+tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants,
+                                size_t constant_count, const tailor_allocator *allocator, tailor_pattern **pattern,
+                                tailor_fault *fault)
+{
+    return draft_into_new(fields, field_count, constants, constant_count, TAILOR_IN_NET, allocator, pattern, fault);
+}
+
+tailor_status tailor_coat_make(const double *fields, size_t field_count, const double *constants,
+                               size_t constant_count, const tailor_allocator *allocator, tailor_pattern **pattern,
+                               tailor_fault *fault)
+{
+    return draft_into_new(fields, field_count, constants, constant_count, TAILOR_IN_WHOLE, allocator, pattern, fault);
 }

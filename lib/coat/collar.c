@@ -48,7 +48,8 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d)
     double mouth = k[TAILOR_CONSTANT_MOUTH] * TAILOR_IN_RADIANS;
     tailor_point rise = at(cos(mouth) * gorge.x - sin(mouth) * gorge.y, sin(mouth) * gorge.x + cos(mouth) * gorge.y);
     double step = k[TAILOR_CONSTANT_STEP_SHARE] * f[TAILOR_FIELD_LAPEL_WIDTH];
-    d->collar_point = along(d->root, rise, step - k[TAILOR_CONSTANT_COLLAR_END_LESS]);
+    int shawl = tailor_in_shawl(f);
+    d->collar_point = shawl ? d->root : along(d->root, rise, step - k[TAILOR_CONSTANT_COLLAR_END_LESS]);
     if (dot(sub(d->leaf_at_shoulder, d->collar_point), d->up) < 10)
         return tailor_in_refuse(d, TAILOR_COLLAR_UNSOLVED, TAILOR_FIELD_GORGE_DEPTH,
                                 "%n %v%u is too small for this lapel_width: the collar point comes above the shoulder");
@@ -63,8 +64,14 @@ tailor_status tailor_in_draft_collar(tailor_in_draft *d)
     tailor_point chord = unit(sub(join, d->collar_point)),
                  arc_leaves = sub(times(chord, 2 * dot(chord, run_on)), run_on);
     double reach = distance(join, d->collar_point);
-    tailor_cubic front = tailor_in_hermite(d->collar_point, times(unit(add(chord, arc_leaves)), 0.30 * reach), join,
-                                           times(run_on, 0.36 * reach));
+    tailor_point leaves = unit(add(chord, arc_leaves));
+    if (shawl) { /* the lapel's edge, unfolded, runs on */
+        tailor_cubic edge = d->worn_edge;
+        tailor_path_reflect(&edge, 1, d->stand_point, d->break_point, &edge);
+        leaves = times(tailor_cubic_direction(&edge, 0), -1);
+    }
+    tailor_cubic front =
+        tailor_in_hermite(d->collar_point, times(leaves, 0.30 * reach), join, times(run_on, 0.36 * reach));
     double place[3];
     size_t found = 0;
     if (tailor_path_cross_line(&front, 1, d->neck_point, d->leaf_at_shoulder, place, 3, &found) != TAILOR_OK || !found)

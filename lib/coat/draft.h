@@ -2,7 +2,7 @@
  *
  *   frame      levels and widths            suppression  what the seams take, belly
  *   seams      centre back, back seam, front seam        shoulder   back neck, shoulders, front neck point, crook
- *   scye       back, sidebody, forepart     fold         stand point, break line, gorge, lapel
+ *   scye       back, sidebody, forepart     fold, lapel  stand point, break line, gorge, lapel
  *   edge       front edge, buttons, holes   hem          hems         pockets    dart, pocket, welt, belly cut
  *   sleeve     both sleeves                 collar       under collar assemble   the pattern
  *
@@ -12,9 +12,10 @@
 
 #include <tailorgeom/coat.h>
 
+#include "figure.h"
 #include "vector.h"
 
-enum { TAILOR_IN_PATH = 10, TAILOR_IN_BUTTONS = 3 };
+enum { TAILOR_IN_PATH = 10, TAILOR_IN_ROWS = 3 };
 
 typedef struct tailor_in_path {
     size_t count;
@@ -22,12 +23,13 @@ typedef struct tailor_in_path {
 } tailor_in_path;
 
 typedef struct tailor_in_draft {
-    const double *f, *k; /* resolved fields, constants */
+    const double *f, *k; /* fields and constants of the side's figure */
     tailor_fault *fault;
 
     /* frame: levels (y) and verticals (x) */
     double scye_line, cross_back_level, waist, seat, back_hem, front_hem, belly_level, scye_line_measured;
     double deepened; /* scye cut deeper for a strong arm */
+    double scye_low; /* bottom of the scye: the scye line, less what a low shoulder is cut */
     double back_width_line, scye_front, centre_front, front_width;
     double back_seam_axis, front_seam_axis, scye_low_x, front_seam_top;
 
@@ -53,14 +55,17 @@ typedef struct tailor_in_draft {
 
     /* fold: the break line runs up from break point to stand point */
     tailor_point stand_point, break_point, up, inward;
+    int breaks_high; /* at the top of three buttons */
     tailor_point gorge_crossing, gorge_corner, worn_tip, worn_root, tip, root;
+    tailor_point bridle[2]; /* lower end, upper end */
     tailor_in_path gorge;   /* collar end to neck point */
     tailor_cubic worn_edge; /* worn tip to break point */
 
-    /* edge */
-    double break_y, waist_button_y;
-    int button_count;
-    tailor_point button[TAILOR_IN_BUTTONS];
+    /* edge. Rows of buttons from the top; a single-breasted front has its holes on the centre front, where its buttons
+     * are; a double-breasted one as far beyond it as its buttons are behind it, and its topmost rows may have none. */
+    double break_y, waist_button_y, edge_out; /* edge_out: front edge beyond the centre front */
+    int row_count, first_hole;
+    tailor_point button[TAILOR_IN_ROWS], eye[TAILOR_IN_ROWS];
     tailor_in_path front_edge; /* hem to break point */
     tailor_point hem_front, fronts_part;
 
@@ -98,6 +103,7 @@ tailor_status tailor_in_draft_seams(tailor_in_draft *d);
 tailor_status tailor_in_draft_shoulder(tailor_in_draft *d);
 tailor_status tailor_in_draft_scye(tailor_in_draft *d);
 tailor_status tailor_in_draft_fold(tailor_in_draft *d);
+tailor_status tailor_in_draft_lapel(tailor_in_draft *d); /* a part of the fold */
 tailor_status tailor_in_draft_edge(tailor_in_draft *d);
 tailor_status tailor_in_draft_hem(tailor_in_draft *d);
 tailor_status tailor_in_draft_pockets(tailor_in_draft *d);
@@ -131,5 +137,10 @@ double tailor_in_root(double (*function)(const void *with, double x), const void
 
 /** Refuse the order: the status names the step, the field is the one to change. The sentence is tailor_in_fault's. */
 tailor_status tailor_in_refuse(const tailor_in_draft *d, tailor_status status, int field, const char *sentence);
+
+/** The inner edge of the facing on the forepart, downwards from the shoulder seam to the hem; x a function of y. */
+tailor_in_path tailor_in_facing_line(const tailor_in_draft *d);
+/** Mouth of the inside pocket, on facing and lining of the forepart, from its front end backward. */
+tailor_cubic tailor_in_inside_pocket(const tailor_in_draft *d);
 
 #endif

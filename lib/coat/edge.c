@@ -5,7 +5,7 @@
 /** Edge of the front at a level, as long as it has not begun to round. */
 static tailor_point plumb_edge(const tailor_in_draft *d, double level)
 {
-    return at(d->centre_front + d->f[TAILOR_FIELD_BUTTON_STAND] + tailor_in_belly_at(d, level), level);
+    return at(d->centre_front + d->edge_out + tailor_in_belly_at(d, level), level);
 }
 
 /** The plumb part from below up to the break point; with a belly it is the belly's line moved out to the edge. */
@@ -25,7 +25,7 @@ static void append_plumb(tailor_in_draft *d, double from)
             place_from = (double)i + fmin((from - c->p[0].y) / (c->p[3].y - c->p[0].y), 1);
     }
     tailor_in_path part = tailor_in_part(&d->belly_line, fmax(place_to, 0), place_from);
-    double shift[6] = {1, 0, 0, 1, d->centre_front + d->f[TAILOR_FIELD_BUTTON_STAND], 0};
+    double shift[6] = {1, 0, 0, 1, d->centre_front + d->edge_out, 0};
     tailor_path_affine(part.c, part.count, shift, part.c);
     part = tailor_in_reversed(&part);
     for (size_t i = 0; i < part.count; i++)
@@ -79,21 +79,48 @@ static tailor_status cut_round(tailor_in_draft *d, double last_button)
     return TAILOR_OK;
 }
 
+/** Buttons and the eyes of their holes. Single-breasted, a button stands on the centre front and the eye a little before
+ *  it; double-breasted, both are equally far from the centre front, so that the buttons mirror the holes. */
+static void place_buttons(tailor_in_draft *d, int above, double last_button_in)
+{
+    const double *f = d->f, *k = d->k;
+    int wrapped = tailor_in_double_breasted(f);
+    double behind = wrapped ? f[TAILOR_FIELD_WRAP] - f[TAILOR_FIELD_BUTTON_STAND] : 0;
+    double before = wrapped ? behind : k[TAILOR_CONSTANT_HOLE_BEYOND];
+    for (int i = 0; i < d->row_count; i++) {
+        double y = d->waist_button_y + (above - i) * f[TAILOR_FIELD_BUTTON_SPACING];
+        double centre = d->centre_front + tailor_in_belly_at(d, y) - (i > above ? last_button_in : 0);
+        d->button[i] = at(centre - behind, y);
+        d->eye[i] = at(centre + before, y);
+    }
+}
+
 tailor_status tailor_in_draft_edge(tailor_in_draft *d)
 {
     const double *f = d->f;
-    int buttoning = (int)f[TAILOR_FIELD_BUTTONING];
-    double spacing = f[TAILOR_FIELD_BUTTON_SPACING], stand = f[TAILOR_FIELD_BUTTON_STAND];
-    int above = buttoning >= TAILOR_BUTTONING_THREE_BUTTON ? 1 : 0;
-    int below = buttoning == TAILOR_BUTTONING_ONE_BUTTON ? 0 : 1;
-    d->button_count = above + 1 + below;
-    double last = d->waist_button_y - spacing;
+    int buttoning = (int)f[TAILOR_FIELD_BUTTONING], round = (int)f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND;
+    double stand = f[TAILOR_FIELD_BUTTON_STAND];
+    /* Rows above and below the waist button's, and whether the topmost has buttons only. */
+    static const struct rows {
+        int above, below, show;
+    } rows[] = {[TAILOR_BUTTONING_ONE_BUTTON] = {0, 0, 0},  [TAILOR_BUTTONING_TWO_BUTTON] = {0, 1, 0},
+                [TAILOR_BUTTONING_THREE_BUTTON] = {1, 1, 0}, [TAILOR_BUTTONING_ROLL_BY_MAKE] = {1, 1, 0},
+                [TAILOR_BUTTONING_ROLL_BY_CUT] = {1, 1, 0},  [TAILOR_BUTTONING_DOUBLE_FOUR] = {0, 1, 0},
+                [TAILOR_BUTTONING_DOUBLE_SIX] = {1, 1, 1}};
+    int above = rows[buttoning].above;
+    d->row_count = above + 1 + rows[buttoning].below;
+    d->first_hole = rows[buttoning].show;
+    double last = d->waist_button_y - f[TAILOR_FIELD_BUTTON_SPACING], last_in = 0;
 
     d->front_edge.count = 0;
-    if ((int)f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND) {
+    if (round) {
         tailor_status status = cut_round(d, last);
         if (status != TAILOR_OK)
             return status;
+        if (rows[buttoning].below) { /* the round takes the last button along */
+            double place = tailor_in_place_at_level(&d->front_edge, last);
+            last_in = plumb_edge(d, last).x - tailor_path_point(d->front_edge.c, d->front_edge.count, place).x;
+        }
     } else {
         if (last < d->front_hem + 60)
             return tailor_in_refuse(
@@ -102,14 +129,7 @@ tailor_status tailor_in_draft_edge(tailor_in_draft *d)
         d->hem_front = d->fronts_part = plumb_edge(d, d->front_hem);
         append_plumb(d, d->front_hem);
     }
-    for (int i = 0; i < d->button_count; i++) {
-        double y = d->waist_button_y + (above - i) * spacing;
-        d->button[i] = at(d->centre_front + tailor_in_belly_at(d, y), y);
-        if (i > above && (int)f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND) {
-            double place = tailor_in_place_at_level(&d->front_edge, y);
-            d->button[i].x = tailor_path_point(d->front_edge.c, d->front_edge.count, place).x - stand;
-        }
-    }
+    place_buttons(d, above, last_in);
     if (f[TAILOR_FIELD_BUTTON_DIAMETER] / 2 + 3 > stand)
         return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_BUTTON_STAND,
                                 "%n %v%u is too small for the button_diameter: the button would stand over the edge");

@@ -65,45 +65,6 @@ tailor_status tailor_fold_coverage(tailor_point stand_point, tailor_point break_
     return TAILOR_OK;
 }
 
-/** The lapel edge as worn: leaves the break point so that, unfolded, it runs on from the front edge (`down`, unit), and
- *  lies `belly` outside its chord, most at `place` of the chord from the tip. */
-static tailor_cubic lapel_edge(tailor_point tip, tailor_point break_point, tailor_point up, tailor_point inward,
-                               tailor_point down, double belly, double place)
-{
-    tailor_point chord = sub(break_point, tip);
-    double length = norm(chord);
-    tailor_point u = times(chord, 1 / length), out = right_of(u);
-    if (dot(out, inward) < 0)
-        out = times(out, -1);
-    tailor_point mirrored =
-        sub(times(up, 2 * dot(down, up)), down); /* the front edge's direction, turned over the fold */
-    double handle = 0.24 * length;
-    double end_along = length - handle * dot(mirrored, u), end_out = -handle * dot(mirrored, out);
-
-    /* Height over the chord: 3(1-t)^2 t a + 3(1-t) t^2 b with b = end_out; find a for the belly at the parameter t
-     * where it is greatest, then the handle's place along the chord that puts t at the wanted place. */
-    double a = belly / 0.42, t = 0.4;
-    for (int i = 0; i < 40; i++) {
-        /* greatest where (1-t)(1-3t) a + t(2-3t) b = 0: the smaller root */
-        double qa = 3 * a - 3 * end_out, qb = -4 * a + 2 * end_out, qc = a;
-        double root = fabs(qa) < 1e-12 * (fabs(a) + fabs(end_out))
-                          ? -qc / qb
-                          : (-qb - sqrt(fmax(qb * qb - 4 * qa * qc, 0))) / (2 * qa);
-        t = clamp(root, 0.2, 0.7);
-        double next = (belly - 3 * (1 - t) * t * t * end_out) / (3 * (1 - t) * (1 - t) * t);
-        if (fabs(next - a) < 1e-12 * length) {
-            a = next;
-            break;
-        }
-        a = next;
-    }
-    double before = 3 * (1 - t) * (1 - t) * t;
-    double along_chord = (place * length - 3 * (1 - t) * t * t * end_along - t * t * t * length) / before;
-    along_chord = clamp(along_chord, 0.08 * length, 0.6 * length);
-    return (tailor_cubic){
-        {tip, along(along(tip, u, along_chord), out, a), along(along(tip, u, end_along), out, end_out), break_point}};
-}
-
 /** The back neck runs on from the gorge over the joined shoulder, and lies `lift` above the nape at 0.6 of its width.
  */
 static void draw_back_neck(tailor_in_draft *d, tailor_point leaves_neck)
@@ -119,47 +80,29 @@ static void draw_back_neck(tailor_in_draft *d, tailor_point leaves_neck)
     d->back_neck = tailor_in_hermite(at(0, 0), at(begin, 0), d->back_neck_point, times(arrive, end));
 }
 
-tailor_status tailor_in_draft_fold(tailor_in_draft *d)
+/** The bridle lies behind the break line, from the neck seam down to above the break point. */
+static void lay_bridle(tailor_in_draft *d, tailor_point unfolded, double across)
 {
-    const double *f = d->f, *k = d->k;
-    int buttoning = (int)f[TAILOR_FIELD_BUTTONING];
-    double spacing = f[TAILOR_FIELD_BUTTON_SPACING];
-    d->waist_button_y = d->waist + f[TAILOR_FIELD_WAIST_BUTTON_RISE];
-    int high = buttoning == TAILOR_BUTTONING_THREE_BUTTON || buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
-    d->break_y = d->waist_button_y + (high ? spacing : 0) + f[TAILOR_FIELD_BREAK_RISE];
+    double behind = d->k[TAILOR_CONSTANT_BRIDLE_INSIDE], inside = d->k[TAILOR_CONSTANT_GORGE_INSIDE];
+    tailor_point start = along(along(d->break_point, d->up, d->k[TAILOR_CONSTANT_BRIDLE_ABOVE_BREAK]), d->inward, behind);
+    tailor_point end = along(d->gorge_crossing, unfolded, -behind / across);
+    double places[8];
+    size_t found = 0;
+    if (behind > inside && tailor_path_cross_line(&d->gorge.c[1], 1, start, add(start, d->up), places, 8, &found) ==
+                               TAILOR_OK && found) /* so far behind that it meets the neck seam above the corner */
+        end = tailor_in_point(&d->gorge.c[1], places[0]);
+    d->bridle[0] = start;
+    d->bridle[1] = along(start, d->up, dot(sub(end, start), d->up));
+}
 
-    double stand = f[TAILOR_FIELD_COLLAR_STAND] - k[TAILOR_CONSTANT_STAND_LESS_AT_NECK];
-    /* The shoulder line here is the tangent at the neck point: what the cutter lays his rule to. */
-    d->stand_point = along(d->neck_point, tailor_cubic_direction(&d->front_shoulder, 0), -stand);
-    d->break_point = at(d->centre_front + f[TAILOR_FIELD_BUTTON_STAND] + tailor_in_belly_at(d, d->break_y), d->break_y);
-    double length = distance(d->break_point, d->stand_point);
-    if (d->stand_point.y - d->break_y < f[TAILOR_FIELD_GORGE_DEPTH] + 120)
-        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_BUTTON_SPACING,
-                                "%n %v%u puts the break point too near the gorge for a lapel: give a smaller "
-                                "button_spacing or waist_button_rise, or fewer buttons");
-    d->up = times(sub(d->stand_point, d->break_point), 1 / length);
-    d->inward = left_of(d->up);
-
-    /* Worn gorge and tip. */
-    double slope = f[TAILOR_FIELD_GORGE_SLOPE] * TAILOR_IN_RADIANS, width = f[TAILOR_FIELD_LAPEL_WIDTH];
-    tailor_point along_gorge = at(-cos(slope), -sin(slope)), above = at(along_gorge.y, -along_gorge.x);
-    double across = dot(along_gorge, d->inward);
-    double step = k[TAILOR_CONSTANT_STEP_SHARE] * width;
-    double peak = (int)f[TAILOR_FIELD_LAPEL] == TAILOR_LAPEL_PEAK ? k[TAILOR_CONSTANT_PEAK_RISE] : 0;
-    d->gorge_crossing = along(d->stand_point, d->up, -f[TAILOR_FIELD_GORGE_DEPTH]);
-    double reach = (width - peak * dot(above, d->inward)) / across;
-    if (across < 0.5 || reach < step + 12)
-        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_LAPEL_WIDTH,
-                                "%n %v%u leaves no gorge between break line and step");
-    d->worn_tip = along(along(d->gorge_crossing, along_gorge, reach), above, peak);
-    d->worn_root = along(d->gorge_crossing, along_gorge, reach - step);
-    d->tip = tailor_point_reflect(d->worn_tip, d->stand_point, d->break_point);
-    d->root = tailor_point_reflect(d->worn_root, d->stand_point, d->break_point);
-
-    /* Unfolded gorge: straight from the step over the break line to its corner, then up to the neck point, where it is
-     * parallel to the break line so that the collar lies flat. */
+/** Unfolded gorge: straight from the step over the break line to its corner, then up to the neck point, where it is
+ *  parallel to the break line so that the collar lies flat. */
+static tailor_status draw_gorge(tailor_in_draft *d)
+{
+    double slope = d->f[TAILOR_FIELD_GORGE_SLOPE] * TAILOR_IN_RADIANS;
+    double across = dot(at(-cos(slope), -sin(slope)), d->inward);
     tailor_point unfolded = unit(sub(d->root, d->gorge_crossing));
-    d->gorge_corner = along(d->gorge_crossing, unfolded, -k[TAILOR_CONSTANT_GORGE_INSIDE] / across);
+    d->gorge_corner = along(d->gorge_crossing, unfolded, -d->k[TAILOR_CONSTANT_GORGE_INSIDE] / across);
     tailor_point to_neck = sub(d->neck_point, d->gorge_corner);
     double upward = norm(to_neck);
     if (dot(to_neck, d->up) < 15)
@@ -169,22 +112,35 @@ tailor_status tailor_in_draft_fold(tailor_in_draft *d)
     tailor_in_append(&d->gorge, tailor_in_line(d->root, d->gorge_corner));
     tailor_in_append(&d->gorge, tailor_in_hermite(d->gorge_corner, times(to_neck, 0.36), d->neck_point,
                                                   times(d->up, 0.36 * upward)));
-
-    double belly = high ? k[TAILOR_CONSTANT_LAPEL_BELLY_HIGH] : k[TAILOR_CONSTANT_LAPEL_BELLY];
-    tailor_point down = at(0, -1);
-    if (d->belly > 0)
-        down =
-            unit(sub(at(d->break_point.x - tailor_in_belly_at(d, d->break_y) + tailor_in_belly_at(d, d->break_y - 1e-3),
-                        d->break_y - 1e-3),
-                     d->break_point));
-    d->worn_edge =
-        lapel_edge(d->worn_tip, d->break_point, d->up, d->inward, down, belly, k[TAILOR_CONSTANT_LAPEL_BELLY_PLACE]);
-    /* The edge must leave the tip well below the step, or the lapel has no tip: a break line too short for its lean. */
-    tailor_point step_back = unit(sub(d->worn_root, d->worn_tip)), leaves = tailor_cubic_direction(&d->worn_edge, 0);
-    if (cross(step_back, leaves) > -0.3)
-        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_BUTTON_SPACING,
-                                "%n %v%u makes the break line so short that the lapel has no tip: give a smaller "
-                                "button_spacing, button_stand or crook");
-    draw_back_neck(d, times(d->up, -1));
+    lay_bridle(d, unfolded, across);
     return TAILOR_OK;
+}
+
+tailor_status tailor_in_draft_fold(tailor_in_draft *d)
+{
+    const double *f = d->f, *k = d->k;
+    int buttoning = (int)f[TAILOR_FIELD_BUTTONING];
+    double spacing = f[TAILOR_FIELD_BUTTON_SPACING];
+    d->waist_button_y = d->waist + f[TAILOR_FIELD_WAIST_BUTTON_RISE];
+    d->breaks_high = buttoning == TAILOR_BUTTONING_THREE_BUTTON || buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
+    d->break_y = d->waist_button_y + (d->breaks_high ? spacing : 0) + f[TAILOR_FIELD_BREAK_RISE];
+
+    double stand = f[TAILOR_FIELD_COLLAR_STAND] - k[TAILOR_CONSTANT_STAND_LESS_AT_NECK];
+    /* The shoulder line here is the tangent at the neck point: what the cutter lays his rule to. */
+    d->stand_point = along(d->neck_point, tailor_cubic_direction(&d->front_shoulder, 0), -stand);
+    d->break_point = at(d->centre_front + d->edge_out + tailor_in_belly_at(d, d->break_y), d->break_y);
+    double length = distance(d->break_point, d->stand_point);
+    if (d->stand_point.y - d->break_y < f[TAILOR_FIELD_GORGE_DEPTH] + 120)
+        return tailor_in_refuse(d, TAILOR_FRONT_UNSOLVED, TAILOR_FIELD_BUTTON_SPACING,
+                                "%n %v%u puts the break point too near the gorge for a lapel: give a smaller "
+                                "button_spacing or waist_button_rise, or fewer buttons");
+    d->up = times(sub(d->stand_point, d->break_point), 1 / length);
+    d->inward = left_of(d->up);
+    d->gorge_crossing = along(d->stand_point, d->up, -f[TAILOR_FIELD_GORGE_DEPTH]);
+    tailor_status status = tailor_in_draft_lapel(d);
+    if (status == TAILOR_OK)
+        status = draw_gorge(d);
+    if (status == TAILOR_OK)
+        draw_back_neck(d, times(d->up, -1));
+    return status;
 }

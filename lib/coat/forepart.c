@@ -1,17 +1,22 @@
 #include "assemble.h"
+#include "make_marks.h"
 #include "put.h"
 
 /** The lapel as it lies on the chest: gorge from the break line to the tip, edge to the break point, break line. */
 static void add_turned_lapel(tailor_pattern *p, const tailor_in_draft *d)
 {
-    tailor_cubic lapel[4] = {tailor_in_line(d->gorge_crossing, d->worn_root), tailor_in_line(d->worn_root, d->worn_tip),
+    tailor_point root = d->worn_root; /* a shawl has no step: any place of the gorge parts its line as well */
+    if (tailor_in_shawl(d->f))
+        root = times(add(d->gorge_crossing, d->worn_tip), 0.5);
+    tailor_cubic lapel[4] = {tailor_in_line(d->gorge_crossing, root), tailor_in_line(root, d->worn_tip),
                              d->worn_edge, tailor_in_line(d->break_point, d->gorge_crossing)};
     tailor_in_add_mark(p, TAILOR_MARKED_LAPEL_TURNED, TAILOR_MARK_LINE, lapel, 4);
 
     /* The collar's leaf in front of the shoulder: end, leaf edge as far as the shoulder. */
     tailor_cubic leaf[2] = {tailor_in_line(d->root, d->collar_point), d->collar_leaf.c[0]};
+    size_t from = tailor_in_shawl(d->f) ? 1 : 0;
     tailor_path_reflect(leaf, 2, d->stand_point, d->break_point, leaf);
-    tailor_in_add_mark(p, TAILOR_MARKED_COLLAR_TURNED, TAILOR_MARK_LINE, leaf, 2);
+    tailor_in_add_mark(p, TAILOR_MARKED_COLLAR_TURNED, TAILOR_MARK_LINE, leaf + from, 2 - from);
 }
 
 /** What the make may do: the fold runs on to the waist button, and the lapel with the edge below it turns over that
@@ -23,7 +28,8 @@ static void add_rolled_lapel(tailor_pattern *p, const tailor_in_draft *d, const 
                    rolled = {0, {{{{0, 0}}}}};
     tailor_point low = tailor_in_path_start(&below);
     below = tailor_in_reversed(&below);
-    tailor_in_append(&rolled, tailor_in_line(d->root, d->tip));
+    if (!tailor_in_shawl(d->f))
+        tailor_in_append(&rolled, tailor_in_line(d->root, d->tip));
     tailor_in_append(&rolled, tailor_cubic_reverse(lapel_edge));
     for (size_t i = 0; i < below.count; i++)
         tailor_in_append(&rolled, below.c[i]);
@@ -35,12 +41,13 @@ static void add_rolled_lapel(tailor_pattern *p, const tailor_in_draft *d, const 
 static void add_fastening(tailor_pattern *p, const tailor_in_draft *d)
 {
     const double *k = d->k;
-    double diameter = d->f[TAILOR_FIELD_BUTTON_DIAMETER], slit = diameter + k[TAILOR_CONSTANT_HOLE_MORE];
-    for (int i = 0; i < d->button_count; i++) {
-        tailor_point eye = at(d->button[i].x + k[TAILOR_CONSTANT_HOLE_BEYOND], d->button[i].y);
+    double diameter = d->f[TAILOR_FIELD_BUTTON_DIAMETER], thickness = d->f[TAILOR_FIELD_BUTTON_THICKNESS];
+    double slit = diameter + (isnan(thickness) ? k[TAILOR_CONSTANT_HOLE_MORE] : thickness + 1);
+    for (int i = 0; i < d->row_count; i++)
         tailor_in_add_circle(p, TAILOR_MARKED_BUTTON_1 + i, TAILOR_MARK_BUTTON, d->button[i], diameter / 2);
-        tailor_in_add_line(p, TAILOR_MARKED_HOLE_1 + i, TAILOR_MARK_HOLE, eye, at(eye.x - slit, eye.y));
-    }
+    for (int i = d->first_hole; i < d->row_count; i++)
+        tailor_in_add_line(p, TAILOR_MARKED_HOLE_1 + i - d->first_hole, TAILOR_MARK_HOLE, d->eye[i],
+                           at(d->eye[i].x - slit, d->eye[i].y));
 }
 
 static tailor_point centre_front(const tailor_in_draft *d, double level)
@@ -88,7 +95,8 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_edge(p, TAILOR_EDGE_HEM, &d->hem_fore, 1);
     tailor_in_add_path(p, TAILOR_EDGE_FRONT_EDGE, &d->front_edge);
     tailor_in_add_edge(p, TAILOR_EDGE_LAPEL_EDGE, &lapel, 1);
-    tailor_in_add_edge(p, TAILOR_EDGE_LAPEL_STEP, &step, 1);
+    if (!tailor_in_shawl(d->f))
+        tailor_in_add_edge(p, TAILOR_EDGE_LAPEL_STEP, &step, 1);
     tailor_in_add_path(p, TAILOR_EDGE_GORGE, &d->gorge);
     tailor_in_add_edge(p, TAILOR_EDGE_SHOULDER, &d->front_shoulder, 1);
     tailor_in_add_path(p, TAILOR_EDGE_SCYE, &d->scye_fore);
@@ -97,6 +105,7 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     double x = d->centre_front - 34, hem = d->front_hem + 130, front = centre_front(d, d->scye_line).x;
     tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, hem), at(x, d->break_y - 60));
     tailor_in_add_line(p, TAILOR_MARKED_BREAK_LINE, TAILOR_MARK_FOLD, d->break_point, d->stand_point);
+    tailor_in_add_line(p, TAILOR_MARKED_BRIDLE_LINE, TAILOR_MARK_LINE, d->bridle[0], d->bridle[1]);
     add_turned_lapel(p, d);
     if ((int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ROLL_BY_MAKE)
         add_rolled_lapel(p, d, &lapel);
@@ -124,4 +133,6 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_COLLAR_END, TAILOR_EDGE_GORGE, 0);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_GORGE, TAILOR_EDGE_GORGE, 1);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_BREAK, TAILOR_EDGE_FRONT_EDGE, (double)d->front_edge.count);
+    tailor_in_add_forepart_turn_up(p, d);
+    tailor_in_add_pocket_mark(p, d);
 }

@@ -9,6 +9,7 @@ tailor_status tailor_in_draft_frame(tailor_in_draft *d)
 
     d->scye_line_measured = -(f[TAILOR_FIELD_SCYE_DEPTH] + f[TAILOR_FIELD_SCYE_DROP]);
     d->scye_line = d->scye_line_measured - d->deepened;
+    d->scye_low = d->scye_line - tailor_in_scye_sinks(f);
     d->cross_back_level = d->scye_line / 2;
     d->waist = -f[TAILOR_FIELD_BACK_WAIST_LENGTH];
     d->seat = -f[TAILOR_FIELD_SEAT_LEVEL];
@@ -40,6 +41,7 @@ tailor_status tailor_in_draft_frame(tailor_in_draft *d)
     d->scye_front =
         d->back_width_line + scye_width + k[TAILOR_CONSTANT_EASE_SHARE_SCYE] * ease + (at_scye - at_cross_back);
     d->centre_front = at_scye + chest / 2 + ease;
+    d->edge_out = tailor_in_double_breasted(f) ? f[TAILOR_FIELD_WRAP] : f[TAILOR_FIELD_BUTTON_STAND];
     d->front_width = d->centre_front - d->scye_front;
     d->back_seam_axis = d->back_width_line + k[TAILOR_CONSTANT_BACK_SEAM_BEYOND];
     d->front_seam_axis = d->scye_front - k[TAILOR_CONSTANT_FRONT_SEAM_INSET];

@@ -38,37 +38,42 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
     const double *f = d->f, *k = d->k;
     double mouth = d->waist - k[TAILOR_CONSTANT_POCKET_DROP_SHARE] * f[TAILOR_FIELD_STATURE];
     mouth = fmax(mouth, d->seat + 15); /* above the seat on every figure */
-    double last = d->button[d->button_count - 1].y;
+    double last = d->button[d->row_count - 1].y;
     if (fabs(mouth - last) < 8)
         mouth = last; /* the eye takes a small difference for a mistake */
 
     double front = d->centre_front - k[TAILOR_CONSTANT_POCKET_FRONT];
     double length =
         k[TAILOR_CONSTANT_POCKET_LENGTH_SHARE] * f[TAILOR_FIELD_CHEST_GIRTH] + k[TAILOR_CONSTANT_POCKET_LENGTH_LEAST];
+    /* A slanting mouth falls evenly from its front end to its rear. */
+    double fall = f[TAILOR_FIELD_POCKET_SLANT] / length;
     double seam = tailor_in_x_at(&d->front_seam_fore, mouth);
+    for (int i = 0; i < 4 && fall > 0; i++) /* the seam where the mouth meets it */
+        seam = tailor_in_x_at(&d->front_seam_fore, mouth - fall * (front - seam));
     d->pocket_crosses = seam > front - length + 1;
-    double on_fore = d->pocket_crosses ? front - seam : length;
-    d->pocket_fore = tailor_in_line(at(front, mouth), at(front - on_fore, mouth));
+    double on_fore = d->pocket_crosses ? front - seam : length, at_seam = mouth - fall * on_fore;
+    d->pocket_fore = tailor_in_line(at(front, mouth), at(front - on_fore, at_seam));
     if (d->pocket_crosses) {
-        double side = tailor_in_x_at(&d->front_seam_side, mouth);
-        double behind = tailor_in_x_at(&d->back_seam_side, mouth) + k[TAILOR_CONSTANT_POCKET_FROM_SIDE];
-        d->pocket_side = tailor_in_line(at(side, mouth), at(fmax(side - (length - on_fore), behind), mouth));
+        double rear = mouth - fall * length, side = tailor_in_x_at(&d->front_seam_side, at_seam);
+        double behind = tailor_in_x_at(&d->back_seam_side, rear) + k[TAILOR_CONSTANT_POCKET_FROM_SIDE];
+        d->pocket_side = tailor_in_line(at(side, at_seam), at(fmax(side - (length - on_fore), behind), rear));
     }
 
     /* Dart: plumb, a spindle from below the scye line to the pocket. */
     double x = front - k[TAILOR_CONSTANT_DART_BEHIND_POCKET_FRONT];
     double top = d->scye_line - k[TAILOR_CONSTANT_DART_BELOW_SCYE], half = d->dart / 2;
     double below = fmin(k[TAILOR_CONSTANT_DART_AT_POCKET], d->dart) / 2;
+    double dart_end = mouth - fall * (front - x);
     d->dart_shape.count = 0;
     if (d->dart > 0) {
-        tailor_point spindle[3] = {{x, top}, {x - half, d->waist}, {x - below, mouth}};
+        tailor_point spindle[3] = {{x, top}, {x - half, d->waist}, {x - below, dart_end}};
         tailor_cubic left[2];
         tailor_path_monotone(spindle, 3, left);
         tailor_in_append(&d->dart_shape, left[0]);
         tailor_in_append(&d->dart_shape, left[1]);
         tailor_in_path right = tailor_in_reflected(&d->dart_shape, at(x, 0), at(x, 1));
         right = tailor_in_reversed(&right);
-        tailor_in_append(&d->dart_shape, tailor_in_line(at(x - below, mouth), at(x + below, mouth)));
+        tailor_in_append(&d->dart_shape, tailor_in_line(at(x - below, dart_end), at(x + below, dart_end)));
         tailor_in_append(&d->dart_shape, right.c[0]);
         tailor_in_append(&d->dart_shape, right.c[1]);
     }
@@ -79,9 +84,10 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
     d->belly_cut.count = 0;
     double opening = k[TAILOR_CONSTANT_BELLY_CUT_SHARE] * d->belly;
     if (opening > 0.5) {
-        tailor_point side = at(fmax(seam, front - length) + 12, mouth);
-        tailor_in_append(&d->belly_cut, tailor_in_line(at(x, mouth), side));
-        tailor_in_append(&d->belly_cut, tailor_in_line(side, at(x, mouth - opening)));
+        double to = fmax(seam, front - length) + 12;
+        tailor_point side = at(to, mouth - fall * (front - to));
+        tailor_in_append(&d->belly_cut, tailor_in_line(at(x, dart_end), side));
+        tailor_in_append(&d->belly_cut, tailor_in_line(side, at(x, dart_end - opening)));
     }
     return TAILOR_OK;
 }

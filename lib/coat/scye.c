@@ -4,7 +4,7 @@
 
 tailor_status tailor_in_draft_scye(tailor_in_draft *d)
 {
-    double low = d->scye_line;
+    double low = d->scye_low;
 
     /* Back: shoulder end, plumb on the back-width line, out to the back seam. */
     tailor_point end = d->back_shoulder_end, middle = at(d->back_width_line, d->cross_back_level);

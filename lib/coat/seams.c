@@ -36,10 +36,10 @@ tailor_status tailor_in_draft_seams(tailor_in_draft *d)
     d->centre_back.count = 5;
     tailor_path_monotone(centre, 6, d->centre_back.c);
 
-    double blade = k[TAILOR_CONSTANT_BLADE_EASE];
-    double back_top = d->scye_line + k[TAILOR_CONSTANT_BACK_SEAM_RISE] + blade;
+    double blade = k[TAILOR_CONSTANT_BLADE_EASE], low_hip = d->f[TAILOR_FIELD_LOW_HIP];
+    double back_top = d->scye_low + k[TAILOR_CONSTANT_BACK_SEAM_RISE] + blade;
     double back_gap_hem = hem_gap(d, d->back_gap_waist, d->back_gap_seat, d->back_hem);
-    double back_hem = hem_end(d->back_hem, (back_gap_hem - d->back_gap_seat) / (d->seat - d->back_hem));
+    double back_hem = hem_end(d->back_hem, (back_gap_hem - d->back_gap_seat) / (d->seat - d->back_hem)) - low_hip;
     double back_gap[5] = {1.5, 0, d->back_gap_waist, d->back_gap_seat, back_gap_hem};
     double back_level[5] = {back_top, d->scye_line, d->waist, d->seat, back_hem};
     d->back_seam_back = seam(back_gap, back_level, 5, d->back_seam_axis, -1);
@@ -55,11 +55,11 @@ tailor_status tailor_in_draft_seams(tailor_in_draft *d)
         d->front_seam_axis = fmax(d->front_seam_axis, d->scye_low_x + 6);
     }
     double before_low = d->front_seam_axis - d->scye_low_x;
-    d->front_seam_top = d->scye_line + 0.0032 * before_low * before_low;
+    d->front_seam_top = d->scye_low + 0.0032 * before_low * before_low;
 
     double front_hem = d->back_hem - k[TAILOR_CONSTANT_FRONT_SEAM_HEM_SHARE] * (d->back_hem - d->front_hem);
     double front_gap_hem = hem_gap(d, d->front_gap_waist, d->front_gap_seat, front_hem);
-    front_hem = hem_end(front_hem, (front_gap_hem - d->front_gap_seat) / (d->seat - front_hem));
+    front_hem = hem_end(front_hem, (front_gap_hem - d->front_gap_seat) / (d->seat - front_hem)) - low_hip;
     double front_gap[4] = {0, d->front_gap_waist, d->front_gap_seat, front_gap_hem};
     double front_level[4] = {d->front_seam_top, d->waist, d->seat, front_hem};
     d->front_seam_side = seam(front_gap, front_level, 4, d->front_seam_axis, -1);

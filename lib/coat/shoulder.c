@@ -52,7 +52,7 @@ static double place_neck_point(const tailor_in_draft *d, double chord, double cr
     double own = d->centre_front - (d->front_width / 2 + k[TAILOR_CONSTANT_NECK_POINT_ALLOWANCE]);
     double b = d->front_slope * TAILOR_IN_RADIANS, tangent = tan(k[TAILOR_CONSTANT_SCYE_LEAN] * TAILOR_IN_RADIANS);
     double height = neck->y - chord * sin(b) - d->scye_line, swing = crook / (neck->y - d->scye_line);
-    double lean = (tangent * (height - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) - swing * height) /
+    double lean = (tangent * (height + (d->scye_line - d->scye_low) - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) - swing * height) /
                   (1 + tangent * swing);
     double most = fmin(k[TAILOR_CONSTANT_SHOULDER_END_MOST], lean),
            least = fmin(k[TAILOR_CONSTANT_SHOULDER_END_LEAST], most);
@@ -99,6 +99,53 @@ static void draw_shoulders(tailor_in_draft *d, double slope)
         shoulder_seam(d->neck_point, d->front_shoulder_end, left_of(v), k[TAILOR_CONSTANT_SHOULDER_HOLLOW]);
 }
 
+/** A shoulder seam whose outer end is moved and whose beginning at the neck stays, direction and all: in between it moves
+ *  by the square of the parameter. */
+static tailor_cubic bent(const tailor_cubic *seam, tailor_point by)
+{
+    tailor_cubic moved = *seam;
+    moved.p[2] = along(moved.p[2], by, 1 / 3.0);
+    moved.p[3] = add(moved.p[3], by);
+    return moved;
+}
+
+struct bend {
+    const tailor_cubic *seam;
+    double down;
+};
+
+static tailor_cubic bent_so_far(const struct bend *bend, double outward)
+{
+    return bent(bend->seam, along(at(0, -bend->down), tailor_cubic_direction(bend->seam, 1), outward));
+}
+
+static double longer(const void *with, double outward)
+{
+    const struct bend *bend = with;
+    tailor_cubic seam = bent_so_far(bend, outward);
+    return tailor_cubic_length(&seam) - tailor_cubic_length(bend->seam);
+}
+
+/** Bend a shoulder seam so that its outer end comes down by `down` and somewhat in or out, and it keeps its length. */
+static void bend_shoulder(tailor_cubic *seam, tailor_point *end, double down)
+{
+    struct bend bend = {seam, down};
+    *seam = bent_so_far(&bend, tailor_in_root(longer, &bend, -30, 30, 1e-11));
+    *end = seam->p[3];
+}
+
+/** Low and forward shoulders move the seam's outer end and nothing else: down on both pieces, and for a forward one up on
+ *  the back and down on the front, which swings the seam forward. Neck and balance stay, so that the collar is the same
+ *  on both sides, and so do the lengths of the seam. */
+static void displace_shoulder_ends(tailor_in_draft *d)
+{
+    double low = d->f[TAILOR_FIELD_LOW_SHOULDER], forward = d->f[TAILOR_FIELD_FORWARD_SHOULDER];
+    if (low == 0 && forward == 0)
+        return;
+    bend_shoulder(&d->back_shoulder, &d->back_shoulder_end, low - forward);
+    bend_shoulder(&d->front_shoulder, &d->front_shoulder_end, low + forward);
+}
+
 /** The measure over the shoulder as the draft has it: centre back on the scye line to the middle of the back shoulder,
  *  and from the middle of the front shoulder to the front of scye. */
 static double over_shoulder(const tailor_in_draft *d)
@@ -113,6 +160,7 @@ static double over_shoulder_missed(const void *with, double slope)
 {
     tailor_in_draft trial = *(const tailor_in_draft *)with;
     draw_shoulders(&trial, slope);
+    displace_shoulder_ends(&trial);
     return over_shoulder(&trial) - trial.f[TAILOR_FIELD_OVER_SHOULDER] - trial.k[TAILOR_CONSTANT_OVER_SHOULDER_EASE];
 }
 
@@ -133,6 +181,7 @@ tailor_status tailor_in_draft_shoulder(tailor_in_draft *d)
                                     "%n %v%u cannot be met with any shoulder slope: measure it again, with scye_depth");
     }
     draw_shoulders(d, slope);
+    displace_shoulder_ends(d);
     int field = f[TAILOR_FIELD_FRONT_SHOULDER] > 0       ? TAILOR_FIELD_FRONT_SHOULDER
                 : f[TAILOR_FIELD_FRONT_WAIST_LENGTH] > 0 ? TAILOR_FIELD_FRONT_WAIST_LENGTH
                 : d->belly > 0                           ? TAILOR_FIELD_WAIST_GIRTH

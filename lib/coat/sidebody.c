@@ -1,4 +1,5 @@
 #include "assemble.h"
+#include "make_marks.h"
 #include "put.h"
 
 void tailor_in_add_sidebody(tailor_pattern *p, const tailor_in_draft *d)
@@ -25,4 +26,6 @@ void tailor_in_add_sidebody(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_WAIST_FRONT, TAILOR_EDGE_FRONT_SEAM,
                         (double)d->front_seam_side.count - tailor_in_place_on_seam(&d->front_seam_side, d->waist));
     /* The undersleeve's notch is set to the top of the back seam: no mark of its own is needed here. */
+    tailor_in_add_hem_turn_up(p, d, &d->back_seam_side, &d->hem_side, &d->front_seam_side);
+    tailor_in_add_sidebody_vent(p, d);
 }

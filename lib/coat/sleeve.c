@@ -22,8 +22,8 @@ static void append_path(tailor_in_path *to, const tailor_in_path *from)
 static tailor_status find_pitches(tailor_in_draft *d)
 {
     const double *k = d->k;
-    double front_level = d->scye_line + k[TAILOR_CONSTANT_FRONT_PITCH];
-    double back_level = d->scye_line + k[TAILOR_CONSTANT_BACK_PITCH_SHARE] * (d->back_shoulder_end.y - d->scye_line);
+    double front_level = d->scye_low + k[TAILOR_CONSTANT_FRONT_PITCH];
+    double back_level = d->scye_low + k[TAILOR_CONSTANT_BACK_PITCH_SHARE] * (d->back_shoulder_end.y - d->scye_low);
     double front = tailor_in_place_at_level(&d->scye_fore, front_level);
     double back = tailor_in_place_at_level(&d->scye_back, back_level);
     if (front < 0 || back < 0 || back_level - tailor_in_path_end(&d->scye_back).y < 8)
@@ -43,7 +43,7 @@ static tailor_status find_pitches(tailor_in_draft *d)
     tailor_in_path under = tailor_in_part(&d->scye_fore, front, (double)d->scye_fore.count);
     tailor_in_path side = tailor_in_reversed(&d->scye_side);
     append_path(&under, &side);
-    d->under_crown = to_sleeve(&under, d->front_pitch.x, d->scye_line);
+    d->under_crown = to_sleeve(&under, d->front_pitch.x, d->scye_low);
     /* The joined back lies lower by the blade ease: its top meets the sidebody's. */
     d->back_pitch_height =
         d->back_pitch.y - tailor_in_path_end(&d->scye_back).y + tailor_in_path_end(&d->under_crown).y;
@@ -180,7 +180,7 @@ static struct crown_try solve_top(const tailor_in_draft *d, double unknown[2], c
 /** The usual crown; where it would come out too high or too low for the scye, one that is rounder or more pointed. */
 static tailor_status solve_crown(tailor_in_draft *d)
 {
-    double mean_height = (d->back_shoulder_end.y + d->front_shoulder_end.y) / 2 - d->scye_line;
+    double mean_height = (d->back_shoulder_end.y + d->front_shoulder_end.y) / 2 - d->scye_low;
     double unknown[2] = {0.52 * d->sleeve_width, 0.78 * mean_height};
     struct crown_try try = solve_top(d, unknown, (double[2]){1, 1}, NAN);
     double height = clamp(try.top.y, d->k[TAILOR_CONSTANT_CROWN_SHARE_LOW] * mean_height,

@@ -2,22 +2,19 @@
  * right topsleeve, face up, has its forearm to the right: it is turned over; the undersleeve, seen from below, lies as
  * drawn. */
 #include "assemble.h"
+#include "lining.h"
+#include "make_marks.h"
 #include "put.h"
 
 static tailor_in_path turned(const tailor_in_path *path) { return tailor_in_reflected(path, at(0, 0), at(0, 1)); }
 
 static tailor_point over(tailor_point a) { return at(-a.x, a.y); }
 
-/** Notches above and below the elbow: on the undersleeve 50 mm from it, on the topsleeve as far from the nearer end as
- * there. What is stretched or eased lies between them. Places are counted downwards. */
-struct elbow {
-    double under_upper, under_lower, top_upper, top_lower;
-};
-
-static struct elbow elbow_notches(const tailor_in_draft *d, const tailor_in_path *under, const tailor_in_path *top)
+struct tailor_in_elbow tailor_in_elbow_notches(const tailor_in_draft *d, const tailor_in_path *under,
+                                               const tailor_in_path *top, double more)
 {
-    struct elbow e = {tailor_in_place_on_seam(under, d->elbow_level + 50),
-                      tailor_in_place_on_seam(under, d->elbow_level - 50), 0, 0};
+    struct tailor_in_elbow e = {tailor_in_place_on_seam(under, d->elbow_level + 50),
+                                tailor_in_place_on_seam(under, d->elbow_level - 50 - more), 0, 0};
     double upper = tailor_path_length_to(under->c, under->count, e.under_upper);
     tailor_in_path lower = tailor_in_part(under, e.under_lower, (double)under->count),
                    reversed = tailor_in_reversed(top);
@@ -26,8 +23,8 @@ static struct elbow elbow_notches(const tailor_in_draft *d, const tailor_in_path
     return e;
 }
 
-static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const struct elbow *hindarm,
-                          const struct elbow *forearm)
+static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const struct tailor_in_elbow *hindarm,
+                          const struct tailor_in_elbow *forearm)
 {
     const double *k = d->k;
     tailor_in_path hind = turned(&d->hind_top), fore = turned(&d->fore_top), crown = d->crown;
@@ -61,8 +58,11 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const str
     tailor_point up = times(tailor_in_direction_end(&hind), -1), cuff_end = tailor_in_path_end(&hind);
     tailor_point first = along(along(cuff_end, up, k[TAILOR_CONSTANT_CUFF_BUTTON_FIRST]), right_of(up),
                                k[TAILOR_CONSTANT_CUFF_BUTTON_INSET]);
-    for (int i = 0; i < 4; i++)
-        tailor_in_add_circle(p, TAILOR_MARKED_CUFF_BUTTON_1 + i, TAILOR_MARK_BUTTON,
+    static const int button[] = {TAILOR_MARKED_CUFF_BUTTON_1, TAILOR_MARKED_CUFF_BUTTON_2, TAILOR_MARKED_CUFF_BUTTON_3,
+                                 TAILOR_MARKED_CUFF_BUTTON_4, TAILOR_MARKED_CUFF_BUTTON_5};
+    int buttons = (int)d->f[TAILOR_FIELD_CUFF_BUTTONS] - 1; /* the first choice is none */
+    for (int i = 0; i < buttons; i++)
+        tailor_in_add_circle(p, button[i], TAILOR_MARK_BUTTON,
                              along(first, up, i * k[TAILOR_CONSTANT_CUFF_BUTTON_SPACING]),
                              k[TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER] / 2);
 
@@ -75,10 +75,12 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const str
                         (double)fore.count - forearm->top_upper);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_FRONT_PITCH, TAILOR_EDGE_CROWN, tail);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_CROWN, TAILOR_EDGE_CROWN, tail + (double)d->crown.count - 1);
+    tailor_in_add_cuff_turn_up(p, d, &hind, &fore);
+    tailor_in_add_sleeve_vent(p, d, &hind, -1);
 }
 
-static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const struct elbow *hindarm,
-                            const struct elbow *forearm)
+static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const struct tailor_in_elbow *hindarm,
+                            const struct tailor_in_elbow *forearm)
 {
     tailor_cubic cuff = tailor_in_line(tailor_in_path_end(&d->fore_under), tailor_in_path_end(&d->hind_under));
     tailor_in_add_piece(p, TAILOR_PIECE_UNDERSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
@@ -106,12 +108,14 @@ static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const s
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_LOWER, TAILOR_EDGE_HINDARM_SEAM, whole - hindarm->under_lower);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_HIND_UPPER, TAILOR_EDGE_HINDARM_SEAM, whole - hindarm->under_upper);
     tailor_in_add_notch(p, d, TAILOR_MARKED_NOTCH_UNDERSCYE, TAILOR_EDGE_CROWN, 1); /* the end of its last piece */
+    tailor_in_add_cuff_turn_up(p, d, &d->fore_under, &d->hind_under);
+    tailor_in_add_sleeve_vent(p, d, &d->hind_under, +1);
 }
 
 void tailor_in_add_sleeves(tailor_pattern *p, const tailor_in_draft *d)
 {
-    struct elbow hindarm = elbow_notches(d, &d->hind_under, &d->hind_top);
-    struct elbow forearm = elbow_notches(d, &d->fore_under, &d->fore_top);
+    struct tailor_in_elbow hindarm = tailor_in_elbow_notches(d, &d->hind_under, &d->hind_top, 0);
+    struct tailor_in_elbow forearm = tailor_in_elbow_notches(d, &d->fore_under, &d->fore_top, 0);
     add_topsleeve(p, d, &hindarm, &forearm);
     add_undersleeve(p, d, &hindarm, &forearm);
 }

@@ -10,7 +10,7 @@ static double belly_allowance(const double *f, const double *k, double suppressi
         waist = belly;
     double lacks_suppression = k[TAILOR_CONSTANT_SUPPRESSION_LEAST] - suppression;
     double lacks_drop = k[TAILOR_CONSTANT_BELLY_DROP] - (f[TAILOR_FIELD_CHEST_GIRTH] - waist);
-    return fmax(fmax(lacks_suppression, k[TAILOR_CONSTANT_BELLY_DROP_SHARE] * lacks_drop), 0);
+    return fmax(fmax(lacks_suppression, k[TAILOR_CONSTANT_BELLY_DROP_SHARE] * lacks_drop), 0) + f[TAILOR_FIELD_BELLY];
 }
 
 /** The line of the belly: nothing at the scye line, all at the belly, less at seat and hem, but never so much less that
@@ -59,8 +59,10 @@ tailor_status tailor_in_draft_suppression(tailor_in_draft *d)
                          k[TAILOR_CONSTANT_FRONT_SEAM_SHARE]) *
                         (1 - stout);
     double hollow_most = k[TAILOR_CONSTANT_HOLLOW_LIMIT] - at_scye;
-    double hollow = fmin(hollow_share * need, hollow_most);
-    double back = back_share * need + (hollow_share * need - hollow);
+    /* A sway back takes more in the centre back, and as much less in the back seam. */
+    double sway = 0.5 * f[TAILOR_FIELD_SWAY_BACK], wanted_hollow = hollow_share * need + sway;
+    double hollow = fmin(wanted_hollow, hollow_most);
+    double back = back_share * need - sway + (wanted_hollow - hollow);
     double back_most = 2 * k[TAILOR_CONSTANT_BACK_SEAM_LIMIT];
     back = fmin(back, back_most);
     int room = d->scye_line - k[TAILOR_CONSTANT_DART_BELOW_SCYE] - d->waist > 30; /* a shorter dart would poke */
@@ -93,6 +95,9 @@ tailor_status tailor_in_draft_suppression(tailor_in_draft *d)
     double gap = d->centre_front + tailor_in_belly_at(d, d->seat) - centre_back - half_seat;
     d->back_gap_seat = k[TAILOR_CONSTANT_SEAT_SHARE] * gap / 2;
     d->front_gap_seat = (1 - k[TAILOR_CONSTANT_SEAT_SHARE]) * gap / 2;
+    /* Let out after all else has closed, at the waist and below. */
+    d->back_gap_waist -= f[TAILOR_FIELD_SIDE_LET_OUT];
+    d->back_gap_seat -= f[TAILOR_FIELD_SIDE_LET_OUT];
     if (fabs(gap) > 150)
         return tailor_in_refuse(d, TAILOR_WAIST_UNSOLVED, TAILOR_FIELD_SEAT_GIRTH,
                                 "%n %v%u differs so much from the chest that the side seams cannot spring to it");

@@ -8,7 +8,8 @@ void tailor_in_add_under_collar(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_piece(p, TAILOR_PIECE_UNDER_COLLAR, 2, 1, TAILOR_SIDE_RIGHT, "melton");
     tailor_in_add_edge(p, TAILOR_EDGE_CENTRE_BACK, &centre, 1);
     tailor_in_add_backwards(p, TAILOR_EDGE_NECK, &d->collar_neck);
-    tailor_in_add_edge(p, TAILOR_EDGE_END, &end, 1);
+    if (!tailor_in_shawl(d->f)) /* its leaf edge runs on into the lapel's */
+        tailor_in_add_edge(p, TAILOR_EDGE_END, &end, 1);
     tailor_in_add_path(p, TAILOR_EDGE_LEAF, &d->collar_leaf);
 
     tailor_in_add_point(p, TAILOR_POINT_NECK_POINT, d->neck_point);

@@ -16,8 +16,8 @@ static double size(tailor_point a) { return sqrt(a.x * a.x + a.y * a.y); }
 static void girths(const struct tailor_in_view *v, const double *q, double *value)
 {
     VALUE(HALF_GIRTH_SCYE_ERROR) = fabs(Q(HALF_GIRTH_SCYE) - (F(CHEST_GIRTH) + F(CHEST_EASE)) / 2);
-    VALUE(HALF_GIRTH_WAIST_ERROR) = fabs(Q(HALF_GIRTH_WAIST) - (F(WAIST_GIRTH) + F(WAIST_EASE)) / 2);
-    VALUE(HALF_GIRTH_SEAT_ERROR) = fabs(Q(HALF_GIRTH_SEAT) - (F(SEAT_GIRTH) + F(SEAT_EASE)) / 2);
+    VALUE(HALF_GIRTH_WAIST_ERROR) = fabs(Q(HALF_GIRTH_WAIST) - (F(WAIST_GIRTH) + F(WAIST_EASE)) / 2 - 2 * F(SIDE_LET_OUT));
+    VALUE(HALF_GIRTH_SEAT_ERROR) = fabs(Q(HALF_GIRTH_SEAT) - (F(SEAT_GIRTH) + F(SEAT_EASE)) / 2 - 2 * F(SIDE_LET_OUT));
     VALUE(CROSS_BACK_ERROR) = fabs(Q(CROSS_BACK_FINISHED) - F(BACK_WIDTH) - K(EASE_SHARE_BACK) * F(CHEST_EASE));
     double front_share = 1 - K(EASE_SHARE_BACK) - K(EASE_SHARE_SCYE);
     VALUE(CROSS_CHEST_ERROR) = fabs(Q(CROSS_CHEST_FINISHED) - F(CROSS_CHEST) - front_share * F(CHEST_EASE));
@@ -34,7 +34,7 @@ static double undersleeve_follows(const struct tailor_in_view *v)
     struct tailor_in_run under = v->edge[TAILOR_PIECE_UNDERSLEEVE][TAILOR_EDGE_CROWN];
     struct tailor_in_run side = v->edge[TAILOR_PIECE_SIDEBODY][TAILOR_EDGE_SCYE];
     tailor_point pitch = POINT(FOREPART, FRONT_PITCH);
-    double level = POINT(FOREPART, SCYE_FRONT).y, worst = 0;
+    double level = POINT(FOREPART, SCYE_FRONT).y - tailor_in_scye_sinks(v->f), worst = 0;
     for (size_t i = 0; i < side.count; i++)
         for (int j = 0; j <= 3; j++) {
             tailor_point body = tailor_in_point(&side.c[i], j / 3.0), moved = {pitch.x - body.x, body.y - level};
@@ -88,10 +88,11 @@ static double greatest_scye(const struct tailor_in_view *v, const double *q)
 static void sleeve(const struct tailor_in_view *v, const double *q, double *value, double *limit)
 {
     tailor_point shoulder_back = POINT(BACK, SHOULDER_END), shoulder_front = POINT(FOREPART, SHOULDER_END);
-    double level = POINT(FOREPART, SCYE_FRONT).y, height = (shoulder_back.y + shoulder_front.y) / 2 - level;
+    double level = POINT(FOREPART, SCYE_FRONT).y - tailor_in_scye_sinks(v->f), height = (shoulder_back.y + shoulder_front.y) / 2 - level;
     VALUE(FULLNESS_ERROR) = fabs(Q(CROWN_FULLNESS) - F(CROWN_FULLNESS));
     double front = fabs(POINT(TOPSLEEVE, FRONT_PITCH).y - (POINT(FOREPART, FRONT_PITCH).y - level));
-    double back = fabs(POINT(UNDERSLEEVE, BACK_PITCH).y - (POINT(BACK, BACK_PITCH).y - level));
+    /* The joined back lies lower by the blade ease: its top meets the sidebody's. */
+    double back = fabs(POINT(UNDERSLEEVE, BACK_PITCH).y - (POINT(BACK, BACK_PITCH).y - K(BLADE_EASE) - level));
     VALUE(PITCH_ERROR) = fmax(front, back);
     VALUE(UNDERSLEEVE_FOLLOWS) = undersleeve_follows(v);
     double box[4];
@@ -107,7 +108,8 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
     LIMIT(SCYE_SHARE_MOST) = fmax(greatest_scye(v, q), arm / K(SLEEVE_SHARE_MOST) + 0.1) / F(CHEST_GIRTH);
     VALUE(CROWN_SHARE_LEAST) = VALUE(CROWN_SHARE_MOST) = Q(CROWN_HEIGHT) / height;
     /* 0.74 (common practice) for the usual sleeve; a strong arm makes the sleeve wider, and so the crown lower. */
-    LIMIT(CROWN_SHARE_LEAST) = 0.74 - 3 * fmax(Q(SLEEVE_HALF_WIDTH) / Q(SCYE_LENGTH) - K(SLEEVE_SHARE), 0);
+    LIMIT(CROWN_SHARE_LEAST) = 0.74 - 3 * fmax(Q(SLEEVE_HALF_WIDTH) / Q(SCYE_LENGTH) - K(SLEEVE_SHARE), 0) -
+                               0.001 * fmax(F(STOOP), 0); /* its back shoulder stands higher */
     VALUE(CROWN_HOLLOW) = crown_hollow(v);
     VALUE(SLEEVE_SHARE_MOST) = Q(SLEEVE_HALF_WIDTH) / Q(SCYE_LENGTH);
     LIMIT(SLEEVE_SHARE_MOST) = K(SLEEVE_SHARE_MOST) + 1e-6;
@@ -167,6 +169,47 @@ static double welt_covered(const struct tailor_in_view *v)
     return covered;
 }
 
+/** Width of the turned lapel, square to the break line: at its tip, and of a shawl where it is widest. */
+static double lapel_width(const struct tailor_in_view *v, tailor_point at_break, tailor_point line, tailor_point tip)
+{
+    if ((int)F(LAPEL) != TAILOR_LAPEL_SHAWL)
+        return across(line, minus(tip, at_break)) / size(line);
+    const tailor_cubic *edge = v->edge[TAILOR_PIECE_FOREPART][TAILOR_EDGE_LAPEL_EDGE].c;
+    double c = line.y / size(line), s = line.x / size(line), box[4];
+    double upright[6] = {c, s, -s, c, 0, 0}; /* turns the break line upright */
+    tailor_cubic turned;
+    tailor_path_affine(edge, 1, upright, &turned);
+    tailor_path_bounds(&turned, 1, box);
+    return box[2] - (c * at_break.x - s * at_break.y);
+}
+
+/** How far the buttons of a double-breasted front are from mirroring its holes about the centre front; NaN for a
+ *  single-breasted one. */
+static double show_button_mirror(const struct tailor_in_view *v)
+{
+    if (!tailor_in_double_breasted(v->f))
+        return NAN;
+    const struct tailor_in_run *mark = v->mark[TAILOR_PIECE_FOREPART];
+    double worst = 0;
+    int rows = 0, holes = 0;
+    while (rows < 6 && mark[TAILOR_MARKED_BUTTON_1 + rows].count)
+        rows++;
+    while (holes < 6 && mark[TAILOR_MARKED_HOLE_1 + holes].count)
+        holes++;
+    for (int i = 0; i < holes; i++) { /* both are counted from the top; the topmost row may have no holes */
+        const tailor_cubic *rim = mark[TAILOR_MARKED_BUTTON_1 + rows - holes + i].c;
+        tailor_point button = {(rim[0].p[0].x + rim[2].p[0].x) / 2, (rim[0].p[0].y + rim[2].p[0].y) / 2};
+        tailor_point eye = mark[TAILOR_MARKED_HOLE_1 + i].c[0].p[0];
+        /* The centre front at that level: as far behind the front edge as the wrap is wide. */
+        double edge = tailor_in_edge_x(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE, eye.y);
+        if (isnan(edge))
+            edge = eye.x + F(BUTTON_STAND);
+        double centre = edge - F(WRAP);
+        worst = fmax(worst, fmax(fabs(eye.x - centre - (centre - button.x)), fabs(eye.y - button.y)));
+    }
+    return worst;
+}
+
 static void front(const struct tailor_in_view *v, const double *q, double *value, double *limit)
 {
     tailor_point stand = POINT(FOREPART, STAND_POINT), at_break = POINT(FOREPART, BREAK_POINT),
@@ -176,8 +219,9 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
     tailor_point gorge = minus(root, POINT(FOREPART, GORGE_CROSSING));
     VALUE(LAPEL_EDGE_TANGENT) = tailor_in_angle(tailor_in_edge_start(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_LAPEL_EDGE),
                                                 tailor_in_edge_end(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE));
-    VALUE(LAPEL_WIDTH_ERROR) = fabs(across(line, minus(tip, at_break)) / size(line) - F(LAPEL_WIDTH));
+    VALUE(LAPEL_WIDTH_ERROR) = fabs(lapel_width(v, at_break, line, tip) - F(LAPEL_WIDTH));
     VALUE(GORGE_SLOPE_ERROR) = fabs(tailor_in_angle(gorge, (tailor_point){-1, 0}) - F(GORGE_SLOPE));
+    VALUE(SHOW_BUTTON_MIRROR) = show_button_mirror(v);
 
     /* Plumb: the front edge just below the break point; a stout front from the belly down to where it parts or ends. */
     if (Q(BELLY_ALLOWANCE) > 0.01) {
@@ -194,10 +238,14 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
         VALUE(BELLY_LENGTH_LEAST) = NAN;
     }
     VALUE(TOTAL_CROOK_LEAST) = VALUE(TOTAL_CROOK_MOST) = Q(TOTAL_CROOK);
-    LIMIT(TOTAL_CROOK_MOST) = 70 + K(BELLY_CROOK_SHARE) * Q(BELLY_ALLOWANCE);
+    LIMIT(TOTAL_CROOK_MOST) = 70 + K(BELLY_CROOK_SHARE) * Q(BELLY_ALLOWANCE) +
+                              0.5 * (fmax(F(CHEST_FULLNESS), 0) + fmax(-F(STOOP), 0)); /* as these notes crook it */
+    LIMIT(TOTAL_CROOK_LEAST) -= fmin(0.5 * (fmax(F(STOOP), 0) + fmax(-F(CHEST_FULLNESS), 0)), 5);
     VALUE(TIP_CLEAR_LEAST) = Q(LAPEL_TIP_TO_SCYE);
     VALUE(FRONTS_PART_LEAST) = (int)F(FRONT_CUT) == TAILOR_FRONT_CUT_ROUND ? Q(FRONTS_PART_ABOVE_HEM) : NAN;
     VALUE(WELT_COVERED_MOST) = welt_covered(v);
+    if (tailor_in_shawl(v->f)) /* it is widest just there */
+        LIMIT(WELT_COVERED_MOST) += 20;
 
     struct tailor_in_run on_side = v->mark[TAILOR_PIECE_SIDEBODY][TAILOR_MARKED_HIP_POCKET];
     struct tailor_in_run on_fore = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_HIP_POCKET];
@@ -207,7 +255,7 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
     LIMIT(POCKET_FROM_SIDE_LEAST) = K(POCKET_FROM_SIDE) - 1e-6;
 
     VALUE(SIDEBODY_LEAST) = Q(SIDEBODY_AT_WAIST);
-    LIMIT(SIDEBODY_LEAST) = K(SIDEBODY_LEAST) * fmin(F(CHEST_GIRTH) / 900, 1) - 1e-6;
+    LIMIT(SIDEBODY_LEAST) = K(SIDEBODY_LEAST) * fmin(F(CHEST_GIRTH) / 900, 1) + fmin(F(SIDE_LET_OUT), 0) - 1e-6;
     VALUE(HOLLOW_MOST) = Q(HOLLOW);
     LIMIT(HOLLOW_MOST) = K(HOLLOW_LIMIT) + 1e-6;
     VALUE(DART_MOST) = Q(DART_WIDTH);
@@ -222,4 +270,5 @@ void tailor_in_measure_checks(const struct tailor_in_view *v, const double *q, d
     front(v, q, value, limit);
     tailor_in_measure_joins(v, value);
     tailor_in_measure_outlines(v, value);
+    tailor_in_measure_making(v, value);
 }

@@ -29,8 +29,16 @@ static tailor_point from_end(const struct tailor_in_view *v, int piece, int edge
 /** Sewn length of one side of a seam; its bounds must lie on the edge. */
 static double sewn_length(const struct tailor_in_view *v, const struct tailor_in_seam_side *side)
 {
-    double whole = v->length[tailor_piece_number(v->pattern, side->piece)]
-                            [tailor_edge_number(v->pattern, side->piece, side->edge)];
+    int piece = tailor_piece_number(v->pattern, side->piece);
+    int edge = tailor_edge_number(v->pattern, side->piece, side->edge);
+    double whole = NAN;
+    if (piece < TAILOR_IN_VIEWED && edge < TAILOR_IN_VIEWED_EDGES)
+        whole = v->length[piece][edge];
+    else if (side->from < 0 || side->to < 0) { /* of a piece for the make: what is sewn in part lies on it anyway */
+        size_t count;
+        const tailor_cubic *path = tailor_edge_path(v->pattern, side->piece, side->edge, &count);
+        whole = tailor_path_length(path, count);
+    }
     double from = side->from < 0 ? whole : side->from, to = side->to < 0 ? whole : side->to;
     return from > whole + 1e-6 || to > whole + 1e-6 ? INFINITY : fabs(to - from);
 }
@@ -41,6 +49,8 @@ static double seam_error(const struct tailor_in_view *v)
     double worst = 0;
     for (int i = 0; i < tailor_pattern_seam_count(v->pattern); i++) {
         const struct tailor_in_seam *seam = TAILOR_IN_SEE(v->pattern, struct tailor_in_seam, TAILOR_IN_SEAMS) + i;
+        if (!tailor_in_serves(v, seam->side[0].piece) || !tailor_in_serves(v, seam->side[1].piece))
+            continue;
         worst = largest(worst, fabs(sewn_length(v, &seam->side[0]) - sewn_length(v, &seam->side[1]) - seam->ease));
     }
     return worst;
@@ -79,6 +89,16 @@ static double notch_pair(const struct tailor_in_view *v, int piece_a, int edge_a
     return from_starts_end ? fabs(a - (whole_b - b)) : fabs((whole_a - a) - b);
 }
 
+/** Ease of the seam between a topsleeve's crown and a piece of this side. */
+static double crown_ease(const struct tailor_in_view *v, int other)
+{
+    const struct tailor_in_seam *seams = TAILOR_IN_SEE(v->pattern, struct tailor_in_seam, TAILOR_IN_SEAMS);
+    for (int i = 0; i < tailor_pattern_seam_count(v->pattern); i++)
+        if (seams[i].side[0].piece == v->piece[TAILOR_PIECE_TOPSLEEVE] && seams[i].side[1].piece == v->piece[other])
+            return seams[i].ease;
+    return NAN;
+}
+
 static double notch_error(const struct tailor_in_view *v)
 {
     double e = 0;
@@ -101,11 +121,11 @@ static double notch_error(const struct tailor_in_view *v)
     double pitch = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_FRONT_PITCH);
     double top = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_CROWN);
     double scye = notch(v, EDGE(FOREPART, SCYE), TAILOR_MARKED_NOTCH_FRONT_PITCH);
-    double ease = tailor_seam_ease(v->pattern, tailor_pattern_find_seam(v->pattern, "crown_front"));
+    double ease = crown_ease(v, TAILOR_PIECE_FOREPART);
     e = largest(e, fabs(top - pitch - scye - ease));
     double back =
         v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_SCYE] - notch(v, EDGE(BACK, SCYE), TAILOR_MARKED_NOTCH_BACK_PITCH);
-    double back_ease = tailor_seam_ease(v->pattern, tailor_pattern_find_seam(v->pattern, "crown_back"));
+    double back_ease = crown_ease(v, TAILOR_PIECE_BACK);
     return largest(e, fabs(v->length[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_CROWN] - top - back - back_ease));
 }
 

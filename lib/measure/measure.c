@@ -35,27 +35,104 @@ static int may_be_absent(int check)
 {
     return check == TAILOR_CHECK_FRONT_SHOULDER_ERROR || check == TAILOR_CHECK_OVER_SHOULDER_ERROR ||
            check == TAILOR_CHECK_FRONT_WAIST_LENGTH_ERROR || check == TAILOR_CHECK_BELLY_LENGTH_LEAST ||
-           check == TAILOR_CHECK_FRONTS_PART_LEAST;
+           check == TAILOR_CHECK_FRONTS_PART_LEAST || check == TAILOR_CHECK_SHOW_BUTTON_MIRROR ||
+           check >= TAILOR_CHECK_SIDES_MEET; /* two sides, and pieces of the make */
 }
 
-tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
-                                     double *value, double *limit, tailor_fault *fault)
+/** One side: its quantities, its checks. */
+static int measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side,
+                        struct tailor_in_view *view, double *q, double *value, double *limit)
 {
-    struct tailor_in_view view;
-    if (!tailor_in_view_coat(&view, pattern, f, k))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
-                                     "the pattern is not a drafted coat: a piece is missing");
+    tailor_in_figure figure;
+    tailor_in_figure_of(f, k, side, &figure);
+    if (!tailor_in_view_coat(view, pattern, side, &figure))
+        return 0;
     const tailor_table *table = tailor_check_table();
     for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
         const tailor_in_row *row = tailor_in_table_row(table, i);
         value[i] = NAN;
         limit[i] = !row ? (double)NAN : row->sense > 0 ? row->high : row->low;
     }
-    tailor_in_measure_quantities(&view, q);
-    tailor_in_measure_checks(&view, q, value, limit);
+    tailor_in_measure_quantities(view, q);
+    tailor_in_measure_checks(view, q, value, limit);
     for (int i = 1; i < TAILOR_CHECK_COUNT; i++) /* what cannot be measured does not hold */
         if (isnan(value[i]) && !may_be_absent(i))
             value[i] = tailor_check_sense(i) > 0 ? (double)INFINITY : -(double)INFINITY;
+    return 1;
+}
+
+/* Quantities that have a twin of the right side. */
+static const struct twin {
+    int left, right;
+} twins[] = {
+#define TWIN(name) {TAILOR_QUANTITY_##name, TAILOR_QUANTITY_##name##_RIGHT}
+    TWIN(HALF_GIRTH_WAIST), TWIN(HALF_GIRTH_SEAT),       TWIN(SCYE_DEPTH_DRAFTED),  TWIN(SCYE_LENGTH),
+    TWIN(SCYE_WIDTH),       TWIN(BACK_SHOULDER_LENGTH),  TWIN(FRONT_SHOULDER_LENGTH), TWIN(CROWN_LENGTH),
+    TWIN(CROWN_HEIGHT),     TWIN(SLEEVE_HALF_WIDTH),     TWIN(SLEEVE_LENGTH),       TWIN(SLEEVE_HANG),
+    TWIN(EXTRA_PAD),        TWIN(COVERAGE_SCYE),         TWIN(COVERAGE_TOP_BUTTON), TWIN(FRONT_HEM_BELOW_BACK)};
+
+/** The left front's quantities with those of the right beside them; what goes round the body is the sum of both. */
+static void join_sides(double *q, const double *right)
+{
+    for (size_t i = 0; i < sizeof twins / sizeof *twins; i++)
+        q[twins[i].right] = right[twins[i].left];
+    static const int round[][2] = {{TAILOR_QUANTITY_FINISHED_CHEST, TAILOR_QUANTITY_HALF_GIRTH_SCYE},
+                                   {TAILOR_QUANTITY_FINISHED_WAIST, TAILOR_QUANTITY_HALF_GIRTH_WAIST},
+                                   {TAILOR_QUANTITY_FINISHED_SEAT, TAILOR_QUANTITY_HALF_GIRTH_SEAT}};
+    for (size_t i = 0; i < sizeof round / sizeof *round; i++)
+        q[round[i][0]] = q[round[i][1]] + right[round[i][1]];
+    static const int across[] = {TAILOR_QUANTITY_CROSS_BACK_FINISHED, TAILOR_QUANTITY_CROSS_CHEST_FINISHED};
+    for (size_t i = 0; i < sizeof across / sizeof *across; i++)
+        q[across[i]] = (q[across[i]] + right[across[i]]) / 2;
+}
+
+/** Of two sides each check keeps the one that has less left to its limit. */
+static void keep_worse(double *value, double *limit, const double *other, const double *other_limit)
+{
+    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
+        double spare = limit[i] - value[i], other_spare = other_limit[i] - other[i];
+        if (tailor_check_sense(i) < 0) {
+            spare = -spare;
+            other_spare = -other_spare;
+        }
+        if (isnan(value[i]) || other_spare < spare || other[i] == -(double)INFINITY || other[i] == (double)INFINITY) {
+            value[i] = other[i];
+            limit[i] = other_limit[i];
+        }
+    }
+}
+
+/** What both sides share must be as long on each: the centre back, and that of the collar. */
+static double sides_meet(const struct tailor_in_view *left, const struct tailor_in_view *right)
+{
+    double worst = 0;
+    static const int pieces[] = {TAILOR_PIECE_BACK, TAILOR_PIECE_UNDER_COLLAR};
+    for (size_t i = 0; i < sizeof pieces / sizeof *pieces; i++)
+        worst = fmax(worst, fabs(left->length[pieces[i]][TAILOR_EDGE_CENTRE_BACK] -
+                                 right->length[pieces[i]][TAILOR_EDGE_CENTRE_BACK]));
+    return worst;
+}
+
+tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
+                                     double *value, double *limit, tailor_fault *fault)
+{
+    struct tailor_in_view view;
+    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, &view, q, value, limit))
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
+                                     "the pattern is not a drafted coat: a piece, edge or mark is missing");
+    if (tailor_in_figure_differs(f)) {
+        struct tailor_in_view right;
+        double right_q[TAILOR_QUANTITY_COUNT], right_value[TAILOR_CHECK_COUNT], right_limit[TAILOR_CHECK_COUNT];
+        if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, &right, right_q, right_value, right_limit))
+            return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
+                                         "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
+        keep_worse(value, limit, right_value, right_limit);
+        value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&view, &right);
+        join_sides(q, right_q);
+    } else
+        for (size_t i = 0; i < sizeof twins / sizeof *twins; i++)
+            q[twins[i].right] = q[twins[i].left];
+    const tailor_table *table = tailor_check_table();
 
     int check = failing(value, limit);
     if (!check)

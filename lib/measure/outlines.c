@@ -7,12 +7,16 @@ void tailor_in_measure_outlines(const struct tailor_in_view *v, double *value)
     int crossings = 0;
     for (int i = 0; i < tailor_pattern_piece_count(v->pattern); i++) {
         size_t count;
+        if (!tailor_in_serves(v, i))
+            continue;
         const tailor_cubic *c = tailor_piece_outline(v->pattern, i, &count);
         for (size_t j = 0; j < count; j++) {
             tailor_point end = c[j].p[3], next = c[(j + 1) % count].p[0];
             gap = fmax(gap, fmax(fabs(next.x - end.x), fabs(next.y - end.y)));
         }
-        least = fmin(least, tailor_path_area(c, count));
+        double area = tailor_path_area(c, count);
+        if (tailor_piece_number(v->pattern, i) < TAILOR_IN_VIEWED || area < 100) /* jettings and tapes are small */
+            least = fmin(least, area);
         int crosses = 0;
         double places[2];
         if (tailor_path_crosses_itself(c, count, 1e-6, &crosses, places) != TAILOR_OK || crosses)

@@ -69,7 +69,7 @@ static void girths(const struct tailor_in_view *v, double *q)
         (POINT(FOREPART, CENTRE_FRONT_BELLY).x - POINT(FOREPART, CENTRE_FRONT_SCYE).x) / K(BELLY_FRONT_SHARE);
     Q(SIDEBODY_AT_WAIST) = EDGE_X(SIDEBODY, FRONT_SEAM, waist) - EDGE_X(SIDEBODY, BACK_SEAM, waist);
     Q(FRONT_HEM_BELOW_BACK) = POINT(BACK, NAPE).y - F(COAT_LENGTH) - POINT(FOREPART, HEM_FRONT).y;
-    Q(SCYE_DEPTH_DRAFTED) = -scye;
+    Q(SCYE_DEPTH_DRAFTED) = tailor_in_scye_sinks(v->f) - scye;
     Q(SCYE_DEEPENED) = -scye - F(SCYE_DEPTH) - F(SCYE_DROP);
 }
 
@@ -130,9 +130,8 @@ static void front(const struct tailor_in_view *v, double *q)
     Q(BREAK_ANGLE) = tailor_fold_angle(stand, at_break);
     coverage(v, at_break, &Q(COVERAGE_SCYE), &Q(COVERAGE_TOP_BUTTON));
 
-    int buttoning = (int)F(BUTTONING);
     Q(COVERAGE_SCYE_ROLLED) = Q(COVERAGE_TOP_BUTTON_ROLLED) = NAN;
-    if (buttoning >= TAILOR_BUTTONING_THREE_BUTTON) {
+    if (tailor_in_rolls(v->f)) {
         double level = POINT(FOREPART, WAIST_BUTTON).y + F(BREAK_RISE);
         double x = level < at_break.y ? EDGE_X(FOREPART, FRONT_EDGE, level) : at_break.x;
         coverage(v, (tailor_point){x, level}, &Q(COVERAGE_SCYE_ROLLED), &Q(COVERAGE_TOP_BUTTON_ROLLED));
@@ -161,7 +160,7 @@ static void front(const struct tailor_in_view *v, double *q)
             top = -(button.c[0].p[0].y + button.c[2].p[0].y) / 2;
         buttons++;
     }
-    Q(BUTTON_COUNT) = buttons;
+    Q(BUTTON_COUNT) = tailor_in_double_breasted(v->f) ? 2 * buttons : buttons;
     Q(TOP_BUTTON_LEVEL) = top;
     Q(BREAK_LEVEL) = -at_break.y;
     Q(FRONTS_PART_ABOVE_HEM) = POINT(FOREPART, FRONTS_PART).y - POINT(FOREPART, HEM_FRONT).y;
@@ -184,6 +183,8 @@ static void measures(const struct tailor_in_view *v, double *q)
     double area = 0;
     for (int i = 0; i < tailor_pattern_piece_count(v->pattern); i++) {
         size_t count;
+        if (tailor_piece_number(v->pattern, i) >= TAILOR_IN_VIEWED)
+            continue;
         const tailor_cubic *outline = tailor_piece_outline(v->pattern, i, &count);
         area += tailor_path_area(outline, count) * tailor_piece_cut(v->pattern, i);
     }
@@ -198,4 +199,5 @@ void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q)
     neck_and_collar(v, q);
     front(v, q);
     measures(v, q);
+    tailor_in_measure_fastening(v, q);
 }

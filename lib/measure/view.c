@@ -1,5 +1,6 @@
 #include "view.h"
 
+#include <stddef.h>
 #include <string.h>
 
 #include "../pattern/block.h"
@@ -7,15 +8,44 @@
 /** Is a number one of a table of that size? (0 stands for a name that no table has.) */
 static int known(int number, int size) { return number > 0 && number < size; }
 
+int tailor_in_serves(const struct tailor_in_view *v, int index)
+{
+    const struct tailor_in_piece *piece = TAILOR_IN_SEE(v->pattern, struct tailor_in_piece, TAILOR_IN_PIECES) + index;
+    return piece->mirrored || piece->side == v->side;
+}
+
+static void turn_over(tailor_cubic *c)
+{
+    for (int i = 0; i < 4; i++)
+        c->p[i].x = -c->p[i].x;
+}
+
+/** A path of the pattern as of the right side. A left piece's outline runs the other way there, its marks do not. */
+static struct tailor_in_run run_of(struct tailor_in_view *v, const tailor_cubic *c, int count, int left, int outline)
+{
+    if (!left)
+        return (struct tailor_in_run){c, (size_t)count};
+    if (count > TAILOR_IN_MIRRORED - v->mirrored_count)
+        return (struct tailor_in_run){NULL, 0};
+    tailor_cubic *to = v->mirrored + v->mirrored_count;
+    v->mirrored_count += count;
+    for (int i = 0; i < count; i++) {
+        to[i] = outline ? tailor_cubic_reverse(&c[count - 1 - i]) : c[i];
+        turn_over(&to[i]);
+    }
+    return (struct tailor_in_run){to, (size_t)count};
+}
+
 static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *piece)
 {
     const tailor_pattern *pattern = v->pattern;
+    int left = piece->side == TAILOR_SIDE_LEFT && !piece->mirrored;
     const tailor_cubic *cubics = TAILOR_IN_SEE(pattern, tailor_cubic, TAILOR_IN_CUBICS);
     const struct tailor_in_edge *edges =
         TAILOR_IN_SEE(pattern, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
     for (const struct tailor_in_edge *edge = edges; edge < edges + piece->edge_count; edge++)
-        if (known(edge->number, TAILOR_EDGE_COUNT)) {
-            struct tailor_in_run run = {cubics + edge->first_cubic, (size_t)edge->cubic_count};
+        if (known(edge->number, TAILOR_IN_VIEWED_EDGES)) {
+            struct tailor_in_run run = run_of(v, cubics + edge->first_cubic, edge->cubic_count, left, 1);
             v->edge[piece->number][edge->number] = run;
             v->length[piece->number][edge->number] = tailor_path_length(run.c, run.count);
         }
@@ -24,38 +54,69 @@ static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *p
     for (const struct tailor_in_mark *mark = marks; mark < marks + piece->mark_count; mark++)
         if (known(mark->number, TAILOR_MARKED_COUNT))
             v->mark[piece->number][mark->number] =
-                (struct tailor_in_run){cubics + mark->first_cubic, (size_t)mark->cubic_count};
+                run_of(v, cubics + mark->first_cubic, mark->cubic_count, left, 0);
     const struct tailor_in_named_point *points =
         TAILOR_IN_SEE(pattern, struct tailor_in_named_point, TAILOR_IN_POINTS) + piece->first_point;
     for (const struct tailor_in_named_point *point = points; point < points + piece->point_count; point++)
         if (known(point->number, TAILOR_POINT_COUNT))
-            v->point[piece->number][point->number] = point->at;
+            v->point[piece->number][point->number] =
+                left ? (tailor_point){-point->at.x, point->at.y} : point->at;
 }
 
-int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields,
-                        const double *constants)
+/* What a coat has to have before it can be measured: an edge or a mark of a piece, and how many cubics it is at least. */
+static const struct needed {
+    int piece, mark, number, least;
+} needed[] = {
+#define EDGE(piece, name) {TAILOR_PIECE_##piece, 0, TAILOR_EDGE_##name, 1}
+#define MARK(piece, name, least) {TAILOR_PIECE_##piece, 1, TAILOR_MARKED_##name, least}
+    EDGE(BACK, CENTRE_BACK), EDGE(BACK, HEM), EDGE(BACK, BACK_SEAM), EDGE(BACK, SCYE), EDGE(BACK, SHOULDER),
+    EDGE(BACK, NECK), EDGE(SIDEBODY, BACK_SEAM), EDGE(SIDEBODY, HEM), EDGE(SIDEBODY, FRONT_SEAM), EDGE(SIDEBODY, SCYE),
+    EDGE(FOREPART, FRONT_SEAM), EDGE(FOREPART, HEM), EDGE(FOREPART, FRONT_EDGE), EDGE(FOREPART, LAPEL_EDGE),
+    EDGE(FOREPART, GORGE), EDGE(FOREPART, SHOULDER), EDGE(FOREPART, SCYE), EDGE(TOPSLEEVE, HINDARM_SEAM),
+    EDGE(TOPSLEEVE, CUFF), EDGE(TOPSLEEVE, FOREARM_SEAM), EDGE(TOPSLEEVE, CROWN), EDGE(UNDERSLEEVE, FOREARM_SEAM),
+    EDGE(UNDERSLEEVE, CUFF), EDGE(UNDERSLEEVE, HINDARM_SEAM), EDGE(UNDERSLEEVE, CROWN),
+    EDGE(UNDER_COLLAR, CENTRE_BACK), {TAILOR_PIECE_UNDER_COLLAR, 0, TAILOR_EDGE_NECK, 2}, EDGE(UNDER_COLLAR, LEAF),
+    MARK(UNDER_COLLAR, CREASE, 2), MARK(FOREPART, LAPEL_TURNED, 3), MARK(FOREPART, BREAST_WELT, 4),
+    MARK(FOREPART, HIP_POCKET, 1)
+#undef EDGE
+#undef MARK
+};
+
+static int has_all(const struct tailor_in_view *v)
 {
-    memset(v, 0, sizeof *v); /* runs of nothing */
+    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
+        const struct needed *one = &needed[i];
+        struct tailor_in_run run = one->mark ? v->mark[one->piece][one->number] : v->edge[one->piece][one->number];
+        if (run.count < (size_t)one->least)
+            return 0;
+    }
+    return 1;
+}
+
+int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
+                        const struct tailor_in_figure *figure)
+{
+    memset(v, 0, offsetof(struct tailor_in_view, mirrored)); /* runs of nothing */
+    v->mirrored_count = 0;
     v->pattern = pattern;
-    v->f = fields;
-    v->k = constants;
-    for (int i = 0; i < TAILOR_PIECE_COUNT; i++) {
+    v->side = side;
+    v->f = figure->f;
+    v->k = figure->k;
+    v->extra_pad = figure->extra_pad;
+    for (int i = 0; i < TAILOR_IN_VIEWED; i++) {
         v->piece[i] = -1;
-        for (int j = 0; j < TAILOR_EDGE_COUNT; j++)
+        for (int j = 0; j < TAILOR_IN_VIEWED_EDGES; j++)
             v->length[i][j] = NAN;
         for (int j = 0; j < TAILOR_POINT_COUNT; j++)
             v->point[i][j] = (tailor_point){NAN, NAN};
     }
     const struct tailor_in_piece *pieces = TAILOR_IN_SEE(pattern, struct tailor_in_piece, TAILOR_IN_PIECES);
     for (int i = 0; i < pattern->count[TAILOR_IN_PIECES]; i++)
-        if (known(pieces[i].number, TAILOR_PIECE_COUNT)) {
+        if (known(pieces[i].number, TAILOR_IN_VIEWED) && tailor_in_serves(v, i)) {
             v->piece[pieces[i].number] = i;
             view_piece(v, &pieces[i]);
         }
-    for (int i = TAILOR_PIECE_BACK; i <= TAILOR_PIECE_UNDER_COLLAR; i++)
-        if (v->piece[i] < 0)
-            return 0;
-    return 1;
+    return has_all(v);
 }
 
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)

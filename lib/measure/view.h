@@ -6,6 +6,7 @@
 
 #include <tailorgeom/measure.h>
 
+#include "../coat/figure.h"
 #include "../geom/kernel.h"
 
 struct tailor_in_run { /* an edge or mark */
@@ -13,19 +14,30 @@ struct tailor_in_run { /* an edge or mark */
     size_t count;
 };
 
+/* The draft's own pieces have the lowest numbers and edges; views keep those, and the rest is read off the pattern. */
+enum { TAILOR_IN_VIEWED = TAILOR_PIECE_UNDER_COLLAR + 1, TAILOR_IN_VIEWED_EDGES = TAILOR_EDGE_LEAF + 1 };
+enum { TAILOR_IN_MIRRORED = 420 }; /* cubics of all of one side's pieces, marks included */
+
+/** One side of a coat, as of the right: left pieces are turned back. */
 struct tailor_in_view {
     const tailor_pattern *pattern;
-    const double *f, *k;           /* full rows */
-    int piece[TAILOR_PIECE_COUNT]; /* index in the pattern, -1 if it has none */
-    struct tailor_in_run edge[TAILOR_PIECE_COUNT][TAILOR_EDGE_COUNT];
-    struct tailor_in_run mark[TAILOR_PIECE_COUNT][TAILOR_MARKED_COUNT];
-    tailor_point point[TAILOR_PIECE_COUNT][TAILOR_POINT_COUNT]; /* NaN if there is none */
-    double length[TAILOR_PIECE_COUNT][TAILOR_EDGE_COUNT];       /* of the edges */
+    int side;                    /* TAILOR_SIDE_RIGHT or TAILOR_SIDE_LEFT */
+    const double *f, *k;         /* full rows of that side's figure */
+    double extra_pad;            /* of that side */
+    int piece[TAILOR_IN_VIEWED]; /* index in the pattern, -1 if it has none */
+    struct tailor_in_run edge[TAILOR_IN_VIEWED][TAILOR_IN_VIEWED_EDGES];
+    struct tailor_in_run mark[TAILOR_IN_VIEWED][TAILOR_MARKED_COUNT];
+    tailor_point point[TAILOR_IN_VIEWED][TAILOR_POINT_COUNT];       /* NaN if there is none */
+    double length[TAILOR_IN_VIEWED][TAILOR_IN_VIEWED_EDGES];        /* of the edges */
+    tailor_cubic mirrored[TAILOR_IN_MIRRORED];
+    int mirrored_count;
 };
 
-/** Fill a view; 0 when a piece of the coat is missing. */
-int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields,
-                        const double *constants);
+/** Fill a view of one side; 0 when a piece, an edge or a mark of the coat is missing. */
+int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
+                        const struct tailor_in_figure *figure);
+/** Does a piece of the pattern serve the view's side? */
+int tailor_in_serves(const struct tailor_in_view *v, int piece);
 
 /** x of an edge at a level: the first crossing in outline direction; NaN when it does not reach the level. */
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level);
@@ -35,11 +47,15 @@ tailor_point tailor_in_edge_end(const struct tailor_in_view *v, int piece, int e
 /** Unsigned angle between two directions, deg. */
 double tailor_in_angle(tailor_point a, tailor_point b);
 
+/** What only one front has: quantities of its fastening. */
+void tailor_in_measure_fastening(const struct tailor_in_view *v, double *q);
 void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q);
 /** Values and limits of the checks; q are the quantities measured before. */
 void tailor_in_measure_checks(const struct tailor_in_view *v, const double *q, double *value, double *limit);
 /** The part of the checks that is about seams, joins and outlines. */
 void tailor_in_measure_joins(const struct tailor_in_view *v, double *value);
+/** The part of the checks that is about pieces of the make; NaN stays where there are none. */
+void tailor_in_measure_making(const struct tailor_in_view *v, double *value);
 void tailor_in_measure_outlines(const struct tailor_in_view *v, double *value);
 
 #endif

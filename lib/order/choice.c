@@ -50,3 +50,17 @@ tailor_status tailor_in_choice_fault(tailor_fault *fault, const tailor_table *ta
     }
     return TAILOR_NOT_A_CHOICE;
 }
+
+void tailor_in_fault_say_choice(tailor_fault *fault, int field, double value)
+{
+    const char *names = tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_CHOICES);
+    for (int i = 1; i < (int)value && strchr(names, ' '); i++)
+        names = strchr(names, ' ') + 1;
+    char name[32];
+    size_t length = strcspn(names, " ");
+    if (length >= sizeof name)
+        length = sizeof name - 1;
+    memcpy(name, names, length);
+    name[length] = '\0';
+    tailor_in_fault_say(fault, name);
+}

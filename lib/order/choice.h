@@ -3,7 +3,7 @@
 #define TAILOR_IN_CHOICE_H
 
 #include <stddef.h>
-#include <tailorgeom/base.h>
+#include <tailorgeom/order.h>
 
 int tailor_in_choice_count(const char *choices);
 
@@ -13,5 +13,8 @@ int tailor_in_choice_find(const char *choices, const char *name, size_t length);
 /* Fill a fault that ends with the list of choices. The sentence is one of tailor_in_fault. */
 tailor_status tailor_in_choice_fault(tailor_fault *fault, const tailor_table *table, int index, double value,
                                      const char *sentence);
+
+/* Add a field's choice to a fault's sentence, by its name. */
+void tailor_in_fault_say_choice(tailor_fault *fault, int field, double value);
 
 #endif

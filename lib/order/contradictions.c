@@ -114,5 +114,5 @@ tailor_status tailor_in_contradictions_check(const double *fields, const int32_t
         }
         return TAILOR_CONTRADICTION;
     }
-    return TAILOR_OK;
+    return tailor_in_style_check(fields, fault);
 }

@@ -48,12 +48,28 @@ double tailor_in_waist_ease_by_drop(const double *given)
     return needed < 90.0 ? 90.0 : needed > 160.0 ? 160.0 : needed;
 }
 
-/* 88 (common practice), but no more than 0.098 of the chest: a boy's or a slight man's front has no room for it (own
- * judgement). */
+/* Double-breasted coats stand last among the choices. */
+static int double_breasted(double buttoning) { return buttoning >= TAILOR_BUTTONING_DOUBLE_FOUR; }
+
+/* 88, and 100 on a double-breasted coat (common practice), but no more than 0.098 of the chest, or 0.104: a boy's or a
+ * slight man's front has no room for it (own judgement). */
 double tailor_in_lapel_width_by_chest(const double *given)
 {
-    double most = 0.098 * given[0];
-    return most < 88.0 ? most : 88.0;
+    int wide = double_breasted(given[1]);
+    double most = (wide ? 0.104 : 0.098) * given[0], usual = wide ? 100.0 : 88.0;
+    return most < usual ? most : usual;
+}
+
+/* Peaked on a double-breasted coat, else with a step (common practice). */
+double tailor_in_lapel_by_buttoning(const double *given)
+{
+    return double_breasted(given[0]) ? TAILOR_LAPEL_PEAK : TAILOR_LAPEL_STEP;
+}
+
+/* Square on a double-breasted coat, else round (common practice). */
+double tailor_in_front_cut_by_buttoning(const double *given)
+{
+    return double_breasted(given[0]) ? TAILOR_FRONT_CUT_SQUARE : TAILOR_FRONT_CUT_ROUND;
 }
 
 /* What the back and a scye of an eighth of the chest less 5 leave (common practice), for the usual back of 102 + 0.278

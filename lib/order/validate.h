@@ -25,6 +25,9 @@ tailor_status tailor_in_defaults_fill(double *fields, int32_t *origins, tailor_f
  * called assumed in the sentence; `origins` may be NULL. */
 tailor_status tailor_in_contradictions_check(const double *fields, const int32_t *origins, tailor_fault *fault);
 
+/* Choices and notes that contradict one another, in style.c: part of the above. */
+tailor_status tailor_in_style_check(const double *fields, tailor_fault *fault);
+
 /* What tailor_order_validate does, and what a draft begins with: rows of the tables' own lengths, ready to use.
  * An array from a program built against an earlier version may be shorter: what came since is then found by its rule;
  * but a NaN within it, where there is a rule, means that the row was not resolved, and is refused. */

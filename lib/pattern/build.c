@@ -45,13 +45,14 @@ static int take(tailor_pattern *p, int array, size_t count)
     return first;
 }
 
-static void set_name(char *to, const char *from)
+static void set_name(char *to, const char *from, const char *suffix)
 {
-    size_t length = strlen(from);
-    if (length >= TAILOR_IN_NAME)
-        length = TAILOR_IN_NAME - 1;
+    size_t length = strlen(from), more = strlen(suffix);
+    if (length >= TAILOR_IN_NAME - more)
+        length = TAILOR_IN_NAME - 1 - more;
     memset(to, 0, TAILOR_IN_NAME);
     memcpy(to, from, length);
+    memcpy(to + length, suffix, more);
 }
 
 static struct tailor_in_piece *last_piece(tailor_pattern *p)
@@ -75,8 +76,8 @@ void tailor_in_add_piece(tailor_pattern *p, int number, int cut, int mirrored, i
         return;
     struct tailor_in_piece *piece = last_piece(p);
     memset(piece, 0, sizeof *piece);
-    set_name(piece->name, tailor_table_text(tailor_piece_table(), number, TAILOR_COLUMN_NAME));
-    set_name(piece->cloth, cloth);
+    set_name(piece->name, tailor_table_text(tailor_piece_table(), number, TAILOR_COLUMN_NAME), "");
+    set_name(piece->cloth, cloth, "");
     piece->number = number;
     piece->cut = cut;
     piece->mirrored = mirrored;
@@ -93,7 +94,7 @@ void tailor_in_add_edge(tailor_pattern *p, int number, const tailor_cubic *path,
     if (cubic < 0 || index < 0)
         return;
     struct tailor_in_edge *edge = TAILOR_IN_AT(p, struct tailor_in_edge, TAILOR_IN_EDGES) + index;
-    set_name(edge->name, tailor_table_text(tailor_edge_table(), number, TAILOR_COLUMN_NAME));
+    set_name(edge->name, tailor_table_text(tailor_edge_table(), number, TAILOR_COLUMN_NAME), "");
     edge->number = number;
     edge->first_cubic = cubic;
     edge->cubic_count = (int)count;
@@ -107,7 +108,7 @@ void tailor_in_add_point(tailor_pattern *p, int number, tailor_point at)
     if (index < 0)
         return;
     struct tailor_in_named_point *point = TAILOR_IN_AT(p, struct tailor_in_named_point, TAILOR_IN_POINTS) + index;
-    set_name(point->name, tailor_table_text(tailor_point_table(), number, TAILOR_COLUMN_NAME));
+    set_name(point->name, tailor_table_text(tailor_point_table(), number, TAILOR_COLUMN_NAME), "");
     point->number = number;
     point->at = at;
     last_piece(p)->point_count++;
@@ -119,7 +120,7 @@ void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cu
     if (cubic < 0 || index < 0)
         return;
     struct tailor_in_mark *mark = TAILOR_IN_AT(p, struct tailor_in_mark, TAILOR_IN_MARKS) + index;
-    set_name(mark->name, tailor_table_text(tailor_mark_table(), number, TAILOR_COLUMN_NAME));
+    set_name(mark->name, tailor_table_text(tailor_mark_table(), number, TAILOR_COLUMN_NAME), "");
     mark->number = number;
     mark->kind = kind;
     mark->first_cubic = cubic;
@@ -141,17 +142,27 @@ static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number,
     return (struct tailor_in_seam_side){-1, -1, from, to};
 }
 
-void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
-                        double to_a, int piece_b, int edge_b, double from_b, double to_b)
+void tailor_in_add_seam_between(tailor_pattern *p, const char *name, const char *suffix, double ease,
+                                const struct tailor_in_seam_side side[2])
 {
     int index = take(p, TAILOR_IN_SEAMS, 1);
     if (index < 0)
         return;
     struct tailor_in_seam *seam = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS) + index;
-    set_name(seam->name, name);
+    set_name(seam->name, name, suffix);
     seam->ease = ease;
-    seam->side[0] = find_side(p, piece_a, edge_a, from_a, to_a);
-    seam->side[1] = find_side(p, piece_b, edge_b, from_b, to_b);
+    seam->side[0] = side[0];
+    seam->side[1] = side[1];
+    if (side[0].edge < 0 || side[1].edge < 0)
+        p->full = 1;
+}
+
+void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
+                        double to_a, int piece_b, int edge_b, double from_b, double to_b)
+{
+    struct tailor_in_seam_side side[2] = {find_side(p, piece_a, edge_a, from_a, to_a),
+                                          find_side(p, piece_b, edge_b, from_b, to_b)};
+    tailor_in_add_seam_between(p, name, "", ease, side);
 }
 
 tailor_status tailor_in_pattern_end(tailor_pattern *p) { return p->full ? TAILOR_INTERNAL : TAILOR_OK; }

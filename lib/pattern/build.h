@@ -18,6 +18,18 @@ void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cu
 /** A seam by piece and edge numbers. `from` and `to` in mm along each edge; less than 0 stands for the whole length. */
 void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
                         double to_a, int piece_b, int edge_b, double from_b, double to_b);
+/** A seam by indices, named by a name and what follows it. */
+void tailor_in_add_seam_between(tailor_pattern *p, const char *name, const char *suffix, double ease,
+                                const struct tailor_in_seam_side side[2]);
+
+/** "_right" or "_left": what follows the name of a piece or seam of one side alone. */
+const char *tailor_in_side_suffix(int side);
+/** The piece again as of the other side: what was drawn for the right turns into its mirror image, with its path
+ *  reversed, and the piece is one of that side alone. */
+void tailor_in_piece_set_side(tailor_pattern *p, int piece, int side);
+/** Are two pieces the same, bit for bit? */
+int tailor_in_piece_same(const tailor_pattern *p, int a, int b);
+
 /** TAILOR_OK, or TAILOR_INTERNAL when something had no room. */
 tailor_status tailor_in_pattern_end(tailor_pattern *p);
 

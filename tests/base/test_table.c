@@ -62,7 +62,7 @@ static void groups_stay_together(void **state)
         }
     }
     assert_int_equal(tailor_table_at(tailor_field_table(), 0), TAILOR_FIELD_STATURE);
-    assert_int_equal(tailor_table_at(tailor_field_table(), 45), TAILOR_FIELD_CUFF_WIDTH);
+    assert_int_equal(tailor_table_at(tailor_field_table(), 22), TAILOR_FIELD_COAT_LENGTH);
 }
 
 static void nothing_is_answered_calmly(void **state)
@@ -119,6 +119,8 @@ static void assert_suggested(const char *typed, int number)
     /* waist and wrist differ by one letter, so that a slip in it is as near to either */
     if (number == TAILOR_FIELD_WRIST_GIRTH && found == TAILOR_FIELD_WAIST_GIRTH)
         assert_true(typed[1] != 'r');
+    else if (number >= TAILOR_FIELD_HOLE_FACE_1 && number <= TAILOR_FIELD_HOLE_FACE_6) /* holes differ by their digit */
+        assert_in_range(found, TAILOR_FIELD_HOLE_FACE_1, TAILOR_FIELD_HOLE_FACE_6);
     else
         assert_int_equal(found, number);
 }

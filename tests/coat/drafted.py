@@ -147,6 +147,10 @@ ORDERS = {
                         front_cut=2, buttoning=4),
     "measured": dict(chest_girth=1016, stature=1780, front_shoulder=345, over_shoulder=488, back_width=392,
                      cross_chest=390, sleeve_from_centre_back=830, seat_level=640, lapel=2),
+    "double-breasted": dict(chest_girth=1016, stature=1800, buttoning=7, waist_girth=880),
+    "double-breasted four": dict(chest_girth=1100, waist_girth=1060, buttoning=6, wrap=90, button_stand=22),
+    "shawl": dict(chest_girth=980, stature=1760, buttoning=1, lapel=3, lapel_width=80),
+    "rolled bar": dict(chest_girth=1000, stature=1780, buttoning=4, hole_face_1=3),
 }
 
 

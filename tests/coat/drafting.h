@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <tailorgeom/measure.h>
+#include "support/agree.h"
 #include "support/close.h"
 
 #define INCH 25.4

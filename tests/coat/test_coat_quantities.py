@@ -64,9 +64,99 @@ def buttons(coat):
     return [curves.points(marks[name], 8)[:-1].mean(axis=0) for name in names]
 
 
+def rolls(coat):
+    return 3 <= coat.fields["buttoning"] <= 5
+
+
+def wrapped(coat):
+    """Is it double-breasted?"""
+    return coat.fields["buttoning"] >= 6
+
+
+def holes(coat):
+    """(eye, inner end) of the holes, from the top."""
+    marks = coat.pieces["forepart"].marks
+    return [(marks[name][0][0], marks[name][-1][3]) for name in sorted(name for name in marks if name[:5] == "hole_")]
+
+
+def face(coat, hole):
+    """Worked side: given, or in for the top hole of a front that rolls by make or cut, else out; nan without a hole."""
+    if hole > len(holes(coat)):
+        return np.nan
+    given = coat.fields[f"hole_face_{hole}"]
+    return given if given == given else 2 if hole == 1 and coat.fields["buttoning"] in (4, 5) else 1
+
+
+def waist_break(coat):
+    """Break point of a lapel that has rolled through to the waist button."""
+    y = p(coat, "forepart waist_button")[1] + coat.fields["break_rise"]
+    drawn = p(coat, "forepart break_point")
+    return drawn if y >= drawn[1] - 1e-6 else np.array((max(cut(coat.edge("forepart", "front_edge"), y)), y))
+
+
+def beyond(coat, low, point):
+    """How far in front of the break line from `low` to the stand point."""
+    up = p(coat, "forepart stand_point") - low
+    return (up[1] * (point[0] - low[0]) - up[0] * (point[1] - low[1])) / np.hypot(*up)
+
+
+def shows(coat, hole, low):
+    if not face(coat, hole) >= 1:
+        return np.nan
+    eye = holes(coat)[hole - 1][0]
+    seen = 2 if eye[1] > low[1] and beyond(coat, low, eye) > 0 else 1
+    return 1 if face(coat, hole) in (3, seen) else 2
+
+
+def bar(coat):
+    """Eye and inner end of a hole worked on both sides that lies on the lapel rolled through; None without one."""
+    found = None
+    for hole, (eye, inner) in enumerate(holes(coat), 1):
+        low = waist_break(coat)
+        if rolls(coat) and face(coat, hole) == 3 and eye[1] > low[1] and beyond(coat, low, eye) > 0:
+            found = eye, inner
+    return found
+
+
+def bar_length(coat):
+    if bar(coat) is None:
+        return np.nan
+    eye, inner = bar(coat)
+    up = p(coat, "forepart stand_point") - waist_break(coat)
+    return abs((eye - inner) @ up) / np.hypot(*up)
+
+
+def bar_from_break(coat):
+    return np.nan if bar(coat) is None else beyond(coat, p(coat, "forepart break_point"), sum(bar(coat)) / 2)
+
+
+def edge_at_waist_button(coat):
+    return max(cut(coat.edge("forepart", "front_edge"), p(coat, "forepart waist_button")[1]))
+
+
+def hole_from_edge(coat):
+    level = p(coat, "forepart waist_button")[1]
+    (eye,) = [eye for eye, _ in holes(coat) if abs(eye[1] - level) < 1e-6]
+    return edge_at_waist_button(coat) - eye[0]
+
+
+def bridle(coat):
+    """The stretch of the break line that the bridle holds: behind it, from the neck seam to above the break point."""
+    stand, low = p(coat, "forepart stand_point"), p(coat, "forepart break_point")
+    up = (stand - low) / np.hypot(*(stand - low))
+    start = low + coat.constants["bridle_above_break"] * up + coat.constants["bridle_inside"] * np.array((-up[1], up[0]))
+    met = curves.line(coat.edge("forepart", "gorge"), 4096).intersection(LineString([start, start + FAR * up]))
+    return min(apart(start, (point.x, point.y)) for point in getattr(met, "geoms", [met]))
+
+
+def turn(coat):
+    """Half a turn times the distance of the middles of two cloths with canvas between them."""
+    return np.pi * (coat.fields["cloth_thickness"] + coat.constants["canvas_thickness"])
+
+
 def rolled(coat, level):
     """Chest covered at a level when a three rolls to the waist button; nothing for coats without a hole above it."""
-    if coat.fields["buttoning"] < 3:
+    if not rolls(coat):
         return np.nan
     stand = p(coat, "forepart stand_point")
     y = p(coat, "forepart waist_button")[1] + coat.fields["break_rise"]
@@ -113,7 +203,22 @@ QUANTITIES = {
                               - p(c, "back neck_point"))[0],
     "coverage_scye_rolled": lambda c: rolled(c, p(c, "forepart scye_front")[1]),
     "coverage_top_button_rolled": lambda c: rolled(c, p(c, "forepart top_button_level")[1]),
-    "button_count": lambda c: len(buttons(c)),
+    "button_count": lambda c: len(buttons(c)) * (2 if wrapped(c) else 1),
+    "hole_count": lambda c: len(holes(c)),
+    "hole_length": lambda c: apart(*holes(c)[0]),
+    "hole_from_edge": hole_from_edge,
+    **{f"hole_{i}_face": lambda c, i=i: face(c, i) for i in (1, 2, 3)},
+    **{f"hole_{i}_shows": lambda c, i=i: shows(c, i, p(c, "forepart break_point")) for i in (1, 2, 3)},
+    **{f"hole_{i}_shows_rolled": lambda c, i=i: shows(c, i, waist_break(c)) if rolls(c) else np.nan
+       for i in (1, 2, 3)},
+    "hole_bar": bar_length,
+    "hole_bar_from_break": bar_from_break,
+    "fronts_overlap": lambda c: 2 * (edge_at_waist_button(c) - p(c, "forepart waist_button")[0]),
+    "extra_pad": lambda c: 0,
+    "bridle_length": lambda c: bridle(c) * (1 - c.fields["bridle_drawn_in"] / 100),
+    "bridle_taken_in": lambda c: bridle(c) * c.fields["bridle_drawn_in"] / 100,
+    "facing_turn": turn,
+    "top_collar_turn": turn,
     "top_button_level": lambda c: -buttons(c)[0][1],
     "break_level": lambda c: -p(c, "forepart break_point")[1],
     "fronts_part_above_hem": lambda c: p(c, "forepart fronts_part")[1] - p(c, "forepart hem_front")[1],
@@ -129,6 +234,17 @@ QUANTITIES_ELSEWHERE = {
     "lapel_edge_length", "break_length", "break_angle", "coverage_scye", "coverage_top_button",
     "vee_depth", "vee_area", "lapel_tip_to_scye",
 }
+
+
+# The right side's own: the same here, where no side differs; tests/coat/test_sides.c has those that do.
+TWINS_OF_THE_RIGHT = {name for name in drafted.names("quantity") if name.endswith("_right")}
+
+
+@everyone
+def test_quantities_of_the_right(name):
+    coat = drafted.coat(name)
+    for quantity in TWINS_OF_THE_RIGHT:
+        assert coat.quantities[quantity] == coat.quantities[quantity.removesuffix("_right")], quantity
 
 
 @everyone
@@ -150,7 +266,8 @@ def mean_scye_height(coat):
 def pitch_error(coat):
     level = p(coat, "forepart scye_front")[1]
     front = p(coat, "topsleeve front_pitch")[1] - (p(coat, "forepart front_pitch")[1] - level)
-    back = p(coat, "undersleeve back_pitch")[1] - (p(coat, "back back_pitch")[1] - level)
+    joined = p(coat, "back back_pitch")[1] - coat.constants["blade_ease"]  # the back is longer by the blade ease
+    back = p(coat, "undersleeve back_pitch")[1] - (joined - level)
     return max(abs(front), abs(back))
 
 
@@ -240,6 +357,17 @@ def hindarm_ease(coat):
     return top - under
 
 
+def show_button_mirror(coat):
+    """Buttons of a double-breasted coat against the mirror image of the holes' eyes, both counted from the bottom."""
+    if not wrapped(coat):
+        return np.nan
+    edge, worst = coat.edge("forepart", "front_edge"), 0
+    for button, (eye, _) in zip(buttons(coat)[::-1], holes(coat)[::-1]):
+        centre = max(cut(edge, eye[1])) - coat.fields["wrap"]
+        worst = max(worst, apart(button, (2 * centre - eye[0], eye[1])))
+    return worst
+
+
 def tip_clear(coat):
     worn = curves.mirrored(p(coat, "forepart tip"), p(coat, "forepart stand_point"), p(coat, "forepart break_point"))
     return Point(worn).distance(curves.line(coat.edge("forepart", "scye"), 4096))
@@ -259,6 +387,7 @@ CHECKS = {
     "lapel_edge_tangent": lambda c: angle(curves.direction(c.edge("forepart", "lapel_edge"), 0),
                                           curves.direction(c.edge("forepart", "front_edge"), 1)),
     "gorge_slope_error": gorge_slope_error,
+    "show_button_mirror": show_button_mirror,
     "scye_bottom_error": lambda c: abs(p(c, "sidebody scye_bottom")[1] - p(c, "forepart scye_front")[1]),
     "front_shoulder_error": given_error("front_shoulder", front_shoulder, "front_shoulder_ease"),
     "over_shoulder_error": given_error("over_shoulder", over_shoulder, "over_shoulder_ease"),
@@ -293,6 +422,8 @@ CHECKS_ELSEWHERE = {
     "seam_error", "notch_error", "scye_run_on", "neck_run_on", "hem_run_on", "hem_square", "crown_run_on",
     "fullness_error", "undersleeve_follows", "collar_neck_error", "lapel_width_error", "outline_gap", "outline_area",
     "outline_crossings", "sidebody_least",
+    # of two sides, or of pieces that only the make has: tests/coat/test_sides.c, test_facing.c, test_lining.c
+    "sides_meet", "facing_turn_error", "top_collar_turn_error", "lining_error",
 }
 
 
@@ -321,7 +452,7 @@ def test_the_undersleeve_follows_the_underscye(name):
 
 
 def test_nothing_is_left_out():
-    assert set(QUANTITIES) | QUANTITIES_ELSEWHERE == set(drafted.names("quantity"))
+    assert set(QUANTITIES) | QUANTITIES_ELSEWHERE | TWINS_OF_THE_RIGHT == set(drafted.names("quantity"))
     assert set(CHECKS) | set(TWINS) | CHECKS_ELSEWHERE == set(drafted.names("check"))
     assert not set(QUANTITIES) & QUANTITIES_ELSEWHERE and not set(CHECKS) & CHECKS_ELSEWHERE
 
@@ -332,6 +463,6 @@ def test_the_dozen_is_of_all_kinds():
     for quantity in ("dart_width", "belly_allowance", "scye_deepened"):
         assert any(c.quantities[quantity] > 1 for c in coats) and any(abs(c.quantities[quantity]) < 1e-9 for c in coats)
     assert any(np.isnan(c.quantities["coverage_scye_rolled"]) for c in coats)
-    for field, kinds in (("buttoning", 5), ("lapel", 2), ("front_cut", 2)):
+    for field, kinds in (("buttoning", 7), ("lapel", 3), ("front_cut", 2)):
         assert len({c.fields[field] for c in coats}) == kinds
     assert any(c.checks["welt_covered_most"] > 1 for c in coats)

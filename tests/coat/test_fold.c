@@ -252,6 +252,8 @@ static void own_paths_give_the_coats_own_quantities(const struct made *m)
     assert_int_equal(edge_count, 1);
     for (int i = 0; i < 4; i++)
         assert_close(apart(turned.p[i], drawn[2].p[3 - i]), 0, 1e-9);
+    if (m->row[TAILOR_FIELD_LAPEL] == TAILOR_LAPEL_SHAWL) /* it has no step */
+        return;
     assert_int_equal(tailor_fold_turn(EDGE(m, FOREPART, LAPEL_STEP, &edge_count), 1, stand, at_break, &turned),
                      TAILOR_OK);
     for (int i = 0; i < 4; i++)
@@ -271,6 +273,8 @@ static void coats_of_many_kinds(void **state)
         for (int field = 1; field < TAILOR_FIELD_COUNT; field++)
             if (!is_measure(field) && even(&d) < 0.5)
                 m.client[field] = any_value(&d, field, 0.5);
+        agree_with_itself(m.client);
+        both_sides_alike(m.client);
         make_client(&m, NULL);
         if (m.coat) {
             own_paths_give_the_coats_own_quantities(&m);

@@ -46,6 +46,15 @@ static void assert_said(const struct made *m)
     assert_true(isfinite(fault->value));
 }
 
+/** Are there pieces of one side alone? */
+static int has_sides(const struct made *m)
+{
+    for (int i = 0; i < tailor_pattern_piece_count(m->coat); i++)
+        if (!tailor_piece_mirrored(m->coat, i))
+            return 1;
+    return 0;
+}
+
 /* Checks and quantities that do not exist for every coat, and those which then have to be there. */
 static int check_may_be_missing(const struct made *m, int check)
 {
@@ -55,8 +64,19 @@ static int check_may_be_missing(const struct made *m, int check)
     case TAILOR_CHECK_FRONT_WAIST_LENGTH_ERROR: return isnan(m->row[TAILOR_FIELD_FRONT_WAIST_LENGTH]);
     case TAILOR_CHECK_FRONTS_PART_LEAST: return m->row[TAILOR_FIELD_FRONT_CUT] > TAILOR_FRONT_CUT_ROUND;
     case TAILOR_CHECK_BELLY_LENGTH_LEAST: return m->q[TAILOR_QUANTITY_BELLY_ALLOWANCE] <= 0.01;
+    case TAILOR_CHECK_SHOW_BUTTON_MIRROR: return m->row[TAILOR_FIELD_BUTTONING] < TAILOR_BUTTONING_DOUBLE_FOUR;
+    case TAILOR_CHECK_SIDES_MEET: return !has_sides(m);
+    case TAILOR_CHECK_FACING_TURN_ERROR:
+    case TAILOR_CHECK_TOP_COLLAR_TURN_ERROR:
+    case TAILOR_CHECK_LINING_ERROR: return 1; /* of pieces that only tailor_coat_make() draws */
     default: return 0;
     }
+}
+
+static int rolls(const struct made *m)
+{
+    const double buttoning = m->row[TAILOR_FIELD_BUTTONING];
+    return buttoning >= TAILOR_BUTTONING_THREE_BUTTON && buttoning < TAILOR_BUTTONING_DOUBLE_FOUR;
 }
 
 static int quantity_may_be_missing(const struct made *m, int quantity)
@@ -64,7 +84,17 @@ static int quantity_may_be_missing(const struct made *m, int quantity)
     switch (quantity) {
     case TAILOR_QUANTITY_COVERAGE_SCYE_ROLLED:
     case TAILOR_QUANTITY_COVERAGE_TOP_BUTTON_ROLLED:
-        return m->row[TAILOR_FIELD_BUTTONING] < TAILOR_BUTTONING_THREE_BUTTON;
+        return !rolls(m);
+    case TAILOR_QUANTITY_HOLE_2_FACE:
+    case TAILOR_QUANTITY_HOLE_2_SHOWS: return m->q[TAILOR_QUANTITY_HOLE_COUNT] < 2;
+    case TAILOR_QUANTITY_HOLE_3_FACE:
+    case TAILOR_QUANTITY_HOLE_3_SHOWS: return m->q[TAILOR_QUANTITY_HOLE_COUNT] < 3;
+    case TAILOR_QUANTITY_HOLE_1_SHOWS_ROLLED:
+    case TAILOR_QUANTITY_HOLE_2_SHOWS_ROLLED:
+    case TAILOR_QUANTITY_HOLE_3_SHOWS_ROLLED: return !rolls(m);
+    case TAILOR_QUANTITY_HOLE_BAR:
+    case TAILOR_QUANTITY_HOLE_BAR_FROM_BREAK:
+        return 1; /* only where a hole worked on both sides lies on the lapel that rolls through */
     default: return 0;
     }
 }
@@ -121,6 +151,7 @@ static void draw_order(struct dice *d, struct made *m, int plausible_body, doubl
     for (int field = 1; field < TAILOR_FIELD_COUNT; field++)
         if (field != TAILOR_FIELD_CHEST_GIRTH && !(plausible_body && is_measure(field)) && even(d) < share)
             m->client[field] = any_value(d, field, part);
+    agree_with_itself(m->client);
 }
 
 /** Draft many orders; print the refusals; the number of those drafted with all checks passing. */
@@ -182,6 +213,7 @@ static void ends_of_the_ranges(void **state)
             if (!is_measure(field) && even(&d) < 0.3)
                 m.client[field] = even(&d) < 0.5 ? tailor_table_low(tailor_field_table(), field)
                                                  : tailor_table_high(tailor_field_table(), field);
+        agree_with_itself(m.client);
         make_client(&m, NULL);
         broken += look_over(&m, broken);
         count_order(&tally, &m);

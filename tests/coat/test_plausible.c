@@ -16,6 +16,7 @@ static void plausible_men_get_their_coats(void **state)
         for (int field = 1; field < TAILOR_FIELD_COUNT; field++)
             if (!is_measure(field))
                 m.client[field] = any_value(&d, field, 0.5);
+        agree_with_itself(m.client);
         make_client(&m, NULL);
         count_order(&tally, &m);
         unmake(&m);

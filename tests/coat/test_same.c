@@ -50,6 +50,7 @@ static void any_client(struct dice *d, struct made *m)
     for (int field = 1; field < TAILOR_FIELD_COUNT; field++)
         if (!is_measure(field) && even(d) < 0.4)
             m->client[field] = any_value(d, field, 0.4);
+    agree_with_itself(m->client);
 }
 
 /** A client whose coat is drafted with all its checks passing. */

@@ -53,6 +53,23 @@ static void read_pattern(const tailor_pattern *coat)
     }
 }
 
+/* An order that resolves, altered by anything: refused in words, or an order again. */
+static void alter(bytes *b, const double *client, const double *house)
+{
+    double deltas[TAILOR_FIELD_COUNT], altered[TAILOR_FIELD_COUNT];
+    tailor_fault fault;
+    tailor_fields_clear(deltas, TAILOR_FIELD_COUNT);
+    for (unsigned given = bytes_small(b) % 4; given > 0; given--)
+        deltas[1 + bytes_small(b) % (TAILOR_FIELD_COUNT - 1)] = (double)bytes_small(b) / 4 - 32;
+    int status = tailor_order_alter(client, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, deltas, TAILOR_FIELD_COUNT,
+                                    altered, TAILOR_FIELD_COUNT, &fault);
+    if (status != TAILOR_OK)
+        check(fault.status == status && fault.sentence[0]);
+    else
+        check(tailor_order_resolve(altered, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, NULL, 0,
+                                   NULL, 0, &fault) == TAILOR_OK);
+}
+
 static void draft(bytes *b)
 {
     double client[TAILOR_FIELD_COUNT], house[TAILOR_FIELD_COUNT], own[TAILOR_CONSTANT_COUNT];
@@ -80,6 +97,12 @@ static void draft(bytes *b)
         return;
     }
     read_pattern(coat);
+    tailor_pattern *whole = NULL; /* whatever can be drafted can be made */
+    check(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &whole, &fault) == TAILOR_OK);
+    check(tailor_pattern_piece_count(whole) > tailor_pattern_piece_count(coat));
+    read_pattern(whole);
+    tailor_pattern_free(whole);
+    alter(b, client, house);
     status = tailor_coat_measure(coat, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, quantities,
                                  TAILOR_QUANTITY_COUNT, values, limits, TAILOR_CHECK_COUNT, &fault);
     int failing = 0;

@@ -5,6 +5,7 @@
 #include <stdint.h>
 #include <string.h>
 #include <tailorgeom/order.h>
+#include "../support/agree.h"
 
 typedef struct { uint64_t state; } dice;
 
@@ -46,6 +47,7 @@ static inline void order_make(int number, double *client, int count)
     client[TAILOR_FIELD_WAIST_GIRTH] = client[TAILOR_FIELD_CHEST_GIRTH] - 150 + 100 * dice_even(&d);
     client[TAILOR_FIELD_STATURE] = 1650 + 250 * dice_even(&d);
     client[TAILOR_FIELD_BUTTONING] = 1 + number % choices(table, TAILOR_FIELD_BUTTONING);
+    agree_with_itself(client);
 }
 
 #endif

@@ -92,13 +92,13 @@ static void rows_that_were_not_resolved(void **state)
     refused(good.coat, row, good.constants, TAILOR_UNKNOWN_FIELD);
 }
 
-/** Patterns that are no coats: nothing, one piece, a coat that lacks a piece. */
+/** Patterns that are no coats: nothing, one piece, a coat that lacks a piece, pieces without their edges. */
 static void a_pattern_that_is_no_coat(void **state)
 {
     (void)state;
     static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 32};
     const tailor_allocator memory = tailor_in_allocator(NULL);
-    for (int pieces = 0; pieces < TAILOR_PIECE_COUNT - 1; pieces++) {
+    for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
         void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));
         assert_non_null(block);
         tailor_pattern *p = tailor_in_pattern_begin(block, capacity, memory);

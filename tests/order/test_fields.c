@@ -57,6 +57,49 @@ static const pinned all[] = {
     {44, "gorge_slope", "deg"},
     {45, "front_cut", "choice"},
     {46, "cuff_width", "mm"},
+    /* since 0.2.0 */
+    {47, "stoop", "mm"},
+    {48, "neck_length", "mm"},
+    {49, "low_shoulder", "mm"},
+    {50, "low_shoulder_left", "mm"},
+    {51, "low_shoulder_right", "mm"},
+    {52, "forward_shoulder", "mm"},
+    {53, "forward_shoulder_left", "mm"},
+    {54, "forward_shoulder_right", "mm"},
+    {55, "prominent_blades", "mm"},
+    {56, "prominent_blades_left", "mm"},
+    {57, "prominent_blades_right", "mm"},
+    {58, "chest_fullness", "mm"},
+    {59, "belly", "mm"},
+    {60, "sway_back", "mm"},
+    {61, "low_hip", "mm"},
+    {62, "low_hip_left", "mm"},
+    {63, "low_hip_right", "mm"},
+    {64, "arm_pitch", "mm"},
+    {65, "arm_pitch_left", "mm"},
+    {66, "arm_pitch_right", "mm"},
+    {67, "arm_length_left", "mm"},
+    {68, "arm_length_right", "mm"},
+    {69, "side_let_out", "mm"},
+    {70, "side_let_out_left", "mm"},
+    {71, "side_let_out_right", "mm"},
+    {72, "wrap", "mm"},
+    {73, "closing", "choice"},
+    {74, "hole_face_1", "choice"},
+    {75, "hole_face_2", "choice"},
+    {76, "hole_face_3", "choice"},
+    {77, "hole_face_4", "choice"},
+    {78, "hole_face_5", "choice"},
+    {79, "hole_face_6", "choice"},
+    {80, "button_thickness", "mm"},
+    {81, "cuff_buttons", "choice"},
+    {82, "sleeve_vent", "choice"},
+    {83, "vents", "choice"},
+    {84, "hip_pockets", "choice"},
+    {85, "pocket_slant", "mm"},
+    {86, "making", "choice"},
+    {87, "bridle_drawn_in", "%"},
+    {88, "holes", "choice"},
 };
 enum { COUNT = sizeof all / sizeof all[0] };
 
@@ -84,8 +127,8 @@ static void choices_are_pinned(void **state)
 {
     (void)state;
     assert_string_equal(text(TAILOR_FIELD_BUTTONING, TAILOR_COLUMN_CHOICES),
-                        "one-button two-button three-button roll-by-make roll-by-cut");
-    assert_string_equal(text(TAILOR_FIELD_LAPEL, TAILOR_COLUMN_CHOICES), "step peak");
+                        "one-button two-button three-button roll-by-make roll-by-cut double-four double-six");
+    assert_string_equal(text(TAILOR_FIELD_LAPEL, TAILOR_COLUMN_CHOICES), "step peak shawl");
     assert_string_equal(text(TAILOR_FIELD_FRONT_CUT, TAILOR_COLUMN_CHOICES), "round square");
     assert_int_equal(TAILOR_BUTTONING_ONE_BUTTON, 1);
     assert_int_equal(TAILOR_BUTTONING_TWO_BUTTON, 2);

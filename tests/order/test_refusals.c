@@ -22,7 +22,7 @@ static const refusal refusals[] = {
     {{{F(CHEST_GIRTH), INFINITY}}, TAILOR_NOT_FINITE, F(CHEST_GIRTH),
      "chest_girth is infinite: 700 to 1600 mm is allowed"},
     {{{F(BALANCE), -INFINITY}}, TAILOR_NOT_FINITE, F(BALANCE), "balance is infinite: -20 to 20 mm is allowed"},
-    {{{F(BUTTONING), INFINITY}}, TAILOR_NOT_FINITE, F(BUTTONING), "buttoning is infinite: 1 to 5 is allowed"},
+    {{{F(BUTTONING), INFINITY}}, TAILOR_NOT_FINITE, F(BUTTONING), "buttoning is infinite: 1 to 7 is allowed"},
     {{{F(CHEST_GIRTH), 4000.0}}, TAILOR_OUT_OF_RANGE, F(CHEST_GIRTH),
      "chest_girth 4000 mm is too large: 700 to 1600 mm is allowed"},
     {{{F(CHEST_GIRTH), 1600.0000001}}, TAILOR_OUT_OF_RANGE, F(CHEST_GIRTH),
@@ -49,13 +49,13 @@ static const refusal refusals[] = {
      "waist_girth 60 mm is too small: 450 to 1750 mm is allowed; did you mean 60 in (1524 mm) or 60 cm (600 mm)?"},
 
     {{{F(BUTTONING), 0.0}}, TAILOR_NOT_A_CHOICE, F(BUTTONING),
-     "buttoning 0 is not a choice: whole numbers from 1 to 5 stand for one-button, two-button, three-button, "
-     "roll-by-make, roll-by-cut"},
+     "buttoning 0 is not a choice: whole numbers from 1 to 7 stand for one-button, two-button, three-button, "
+     "roll-by-make, roll-by-cut, double-four, double-six"},
     {{{F(BUTTONING), 1.5}}, TAILOR_NOT_A_CHOICE, F(BUTTONING),
-     "buttoning 1.5 is not a choice: whole numbers from 1 to 5 stand for one-button, two-button, three-button, "
-     "roll-by-make, roll-by-cut"},
-    {{{F(LAPEL), 3.0}}, TAILOR_NOT_A_CHOICE, F(LAPEL),
-     "lapel 3 is not a choice: whole numbers from 1 to 2 stand for step, peak"},
+     "buttoning 1.5 is not a choice: whole numbers from 1 to 7 stand for one-button, two-button, three-button, "
+     "roll-by-make, roll-by-cut, double-four, double-six"},
+    {{{F(LAPEL), 4.0}}, TAILOR_NOT_A_CHOICE, F(LAPEL),
+     "lapel 4 is not a choice: whole numbers from 1 to 3 stand for step, peak, shawl"},
 
     {{{F(WAIST_GIRTH), 1316.0}}, TAILOR_CONTRADICTION, F(WAIST_GIRTH),
      "waist_girth 1316 mm is too large for chest_girth 1016 mm: 508 to 1216 mm is allowed"},

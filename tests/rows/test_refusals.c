@@ -192,7 +192,8 @@ static void records_expand(void **state)
             assert_same(expands.high, r->limit);
         if (r->limit > r->value)
             assert_same(expands.low, r->limit);
-        const char *name = tailor_table_text(tailor_field_table(), r->index, TAILOR_COLUMN_NAME);
+        const tailor_table *table = r->table == TAILOR_TABLE_CHECK ? tailor_check_table() : tailor_field_table();
+        const char *name = tailor_table_text(table, r->index, TAILOR_COLUMN_NAME);
         char value[40];
         assert_non_null(strstr(expands.sentence, name));
         if (r->value == floor(r->value) && fabs(r->value) < 1e6) {

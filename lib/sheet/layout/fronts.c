@@ -88,6 +88,7 @@ static void draw_coat(struct tailor_in_drawing *d, const struct picture *p, size
     tailor_in_drawing_group(d, id, "wearer's right, beneath");
     tailor_in_drawing_place(d, x - across, y, scale, 1);
     tailor_in_draw_front(d, front, 0);
+    tailor_in_draw_buttons(d, front, 0);
     tailor_in_drawing_group_end(d);
     snprintf(id, sizeof id, "coat-%zu-left", which + 1);
     tailor_in_drawing_group(d, id, "wearer's left, on top");
@@ -101,7 +102,7 @@ static void draw_coat(struct tailor_in_drawing *d, const struct picture *p, size
     snprintf(id, sizeof id, "coat-%zu-fastening", which + 1);
     tailor_in_drawing_group(d, id, "buttonholes and buttons");
     tailor_in_draw_holes(d, front);
-    tailor_in_draw_buttons(d, front);
+    tailor_in_draw_buttons(d, front, 1);
     tailor_in_drawing_group_end(d);
     tailor_in_text_fit(label, 4.6, 1, 2 * scale * p->half_width + side_room - 4, text, sizeof text);
     tailor_in_drawing_place_page(d);

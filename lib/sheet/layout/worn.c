@@ -27,9 +27,16 @@ static const tailor_cubic *mark_named(const struct tailor_in_front *front, const
                             count);
 }
 
-int tailor_in_front_can_be_read(const tailor_pattern *pattern)
+/** The forepart that both halves are drawn from: where the sides differ, the right one, which is drawn as it lies. */
+static int forepart_of(const tailor_pattern *pattern)
 {
     const int piece = tailor_pattern_find_piece(pattern, "forepart");
+    return piece >= 0 ? piece : tailor_pattern_find_piece(pattern, "forepart_right");
+}
+
+int tailor_in_front_can_be_read(const tailor_pattern *pattern)
+{
+    const int piece = forepart_of(pattern);
     size_t count;
     for (int i = 0; i < 5; i++)
         if (!isfinite(point_named(pattern, piece, needed_points[i]).x))
@@ -89,7 +96,7 @@ int tailor_in_front_begin(struct tailor_in_front *front, const tailor_pattern *p
                           const tailor_allocator *allocator)
 {
     size_t count;
-    *front = (struct tailor_in_front){.pattern = pattern, .piece = tailor_pattern_find_piece(pattern, "forepart")};
+    *front = (struct tailor_in_front){.pattern = pattern, .piece = forepart_of(pattern)};
     tailor_piece_outline(pattern, front->piece, &count);
     const size_t room = count + 2;
     front->silhouette = allocator->allocate(allocator->user, room * sizeof *front->silhouette);
@@ -265,8 +272,30 @@ void tailor_in_draw_holes(struct tailor_in_drawing *d, const struct tailor_in_fr
     }
 }
 
-void tailor_in_draw_buttons(struct tailor_in_drawing *d, const struct tailor_in_front *front)
+static void draw_button(struct tailor_in_drawing *d, tailor_point centre, double radius)
 {
+    tailor_in_drawing_circle(d, TAILOR_IN_BUTTON, centre, radius);
+    tailor_in_drawing_circle(d, TAILOR_IN_THIN, centre, 0.6 * radius);
+}
+
+/** Buttons of a double-breasted front are sewn behind the centre front; those of the other half come through the holes,
+ *  whose eyes lie as far before it. */
+static void draw_fastened(struct tailor_in_drawing *d, const struct tailor_in_front *front, double radius, double behind)
+{
+    for (int mark = 0; mark < tailor_piece_mark_count(front->pattern, front->piece); mark++) {
+        size_t count;
+        const tailor_cubic *path = tailor_mark_path(front->pattern, front->piece, mark, &count);
+        if (!count || tailor_mark_kind(front->pattern, front->piece, mark) != TAILOR_MARK_HOLE)
+            continue;
+        const tailor_point eye = path[0].p[0];
+        if (eye.x - front->centre_front > 0.5 * behind && is_seen(front, eye))
+            draw_button(d, eye, radius);
+    }
+}
+
+void tailor_in_draw_buttons(struct tailor_in_drawing *d, const struct tailor_in_front *front, int upper)
+{
+    double behind = 0, radius = 0;
     for (int mark = 0; mark < tailor_piece_mark_count(front->pattern, front->piece); mark++) {
         size_t count;
         double box[4];
@@ -279,5 +308,9 @@ void tailor_in_draw_buttons(struct tailor_in_drawing *d, const struct tailor_in_
             continue;
         tailor_in_drawing_path(d, TAILOR_IN_BUTTON, path, count, 1);
         tailor_in_drawing_circle(d, TAILOR_IN_THIN, centre, (box[2] - box[0]) * 0.3);
+        behind = fmax(behind, front->centre_front - centre.x);
+        radius = (box[2] - box[0]) / 2;
     }
+    if (upper && behind > 2 * radius)
+        draw_fastened(d, front, radius, behind);
 }

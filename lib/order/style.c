@@ -1,0 +1,94 @@
+/* Choices and notes that contradict one another. Each refusal says what would do. */
+#include <math.h>
+#include "../base/fault.h"
+#include "choice.h"
+#include "validate.h"
+
+/* Holes of each buttoning, from the top (common practice). */
+static const int holes_of[] = {
+    [TAILOR_BUTTONING_ONE_BUTTON] = 1,   [TAILOR_BUTTONING_TWO_BUTTON] = 2,  [TAILOR_BUTTONING_THREE_BUTTON] = 3,
+    [TAILOR_BUTTONING_ROLL_BY_MAKE] = 3, [TAILOR_BUTTONING_ROLL_BY_CUT] = 3, [TAILOR_BUTTONING_DOUBLE_FOUR] = 2,
+    [TAILOR_BUTTONING_DOUBLE_SIX] = 2};
+
+enum { MOST_HOLES = 6 };
+
+static tailor_status contradiction(tailor_fault *fault, int field, double value, double low, double high,
+                                   const char *sentence)
+{
+    return tailor_in_fault(fault, TAILOR_CONTRADICTION, tailor_field_table(), field, value, low, high, sentence);
+}
+
+static tailor_status check_holes(const double *f, tailor_fault *fault)
+{
+    int has = holes_of[(int)f[TAILOR_FIELD_BUTTONING]];
+    double told = f[TAILOR_FIELD_HOLES];
+    if (!isnan(told) && told != has) {
+        contradiction(fault, TAILOR_FIELD_HOLES, told, has, has, "%n ");
+        tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, told);
+        tailor_in_fault_say(fault, " does not go with buttoning ");
+        tailor_in_fault_say_choice(fault, TAILOR_FIELD_BUTTONING, f[TAILOR_FIELD_BUTTONING]);
+        tailor_in_fault_say(fault, ", which has ");
+        tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, has);
+        tailor_in_fault_say(fault, ": give that number, or another buttoning");
+        return TAILOR_CONTRADICTION;
+    }
+    for (int i = has; i < MOST_HOLES; i++)
+        if (!isnan(f[TAILOR_FIELD_HOLE_FACE_1 + i])) {
+            contradiction(fault, TAILOR_FIELD_HOLE_FACE_1 + i, f[TAILOR_FIELD_HOLE_FACE_1 + i], NAN, NAN,
+                          "%n is given, but buttoning ");
+            tailor_in_fault_say_choice(fault, TAILOR_FIELD_BUTTONING, f[TAILOR_FIELD_BUTTONING]);
+            tailor_in_fault_say(fault, " has no such hole, only ");
+            tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, has);
+            tailor_in_fault_say(fault, ", counted from the top: leave it out");
+            return TAILOR_CONTRADICTION;
+        }
+    return TAILOR_OK;
+}
+
+static tailor_status check_double_breasted(const double *f, tailor_fault *fault)
+{
+    if (f[TAILOR_FIELD_BUTTONING] < TAILOR_BUTTONING_DOUBLE_FOUR)
+        return TAILOR_OK;
+    if (f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND)
+        return contradiction(fault, TAILOR_FIELD_FRONT_CUT, f[TAILOR_FIELD_FRONT_CUT], TAILOR_FRONT_CUT_SQUARE,
+                             TAILOR_FRONT_CUT_SQUARE,
+                             "%n round does not go with a double-breasted buttoning: leave it out or give square");
+    double most = f[TAILOR_FIELD_WRAP] - 1.5 * f[TAILOR_FIELD_BUTTON_DIAMETER];
+    if (f[TAILOR_FIELD_BUTTON_STAND] > most)
+        return contradiction(fault, TAILOR_FIELD_BUTTON_STAND, f[TAILOR_FIELD_BUTTON_STAND], NAN, most,
+                             "%n %v%u puts the two rows of buttons on one another: with this wrap and button_diameter "
+                             "at most %h%u is allowed");
+    return TAILOR_OK;
+}
+
+/** A belly where the figure has none: more than its drop from chest to waist leaves room for, or its level without it.
+ *  A drop of 200 has no belly at all; each mm less leaves 0.3 of allowance (own judgement). */
+static tailor_status check_belly(const double *f, tailor_fault *fault)
+{
+    double waist = f[TAILOR_FIELD_BELLY_GIRTH] > f[TAILOR_FIELD_WAIST_GIRTH] ? f[TAILOR_FIELD_BELLY_GIRTH]
+                                                                             : f[TAILOR_FIELD_WAIST_GIRTH];
+    double drop = f[TAILOR_FIELD_CHEST_GIRTH] - waist, most = 0.3 * (200 - drop), belly = f[TAILOR_FIELD_BELLY];
+    if (belly > 0 && belly > most)
+        return contradiction(fault, TAILOR_FIELD_BELLY, belly, 0, most > 0 ? most : 0,
+                             "%n %v%u, but chest_girth and waist_girth tell of a figure without such a belly: at most "
+                             "%h%u is allowed; give belly_girth, or measure the waist again");
+    /* Below: no belly by its girths, so that the draft makes no allowance for one (common practice: a drop of 100). */
+    double suppression = (f[TAILOR_FIELD_CHEST_GIRTH] + f[TAILOR_FIELD_CHEST_EASE] - f[TAILOR_FIELD_WAIST_GIRTH] -
+                          f[TAILOR_FIELD_WAIST_EASE]) / 2;
+    double usual = f[TAILOR_FIELD_BACK_WAIST_LENGTH] + 35; /* the rule of belly_level: another value was given */
+    if (fabs(f[TAILOR_FIELD_BELLY_LEVEL] - usual) > 1e-6 && belly <= 0 && drop >= 100 && suppression >= 18)
+        return contradiction(fault, TAILOR_FIELD_BELLY_LEVEL, f[TAILOR_FIELD_BELLY_LEVEL], NAN, NAN,
+                             "%n is given for a figure without a belly, where it has no effect: give belly_girth or "
+                             "belly too, or leave it out");
+    return TAILOR_OK;
+}
+
+tailor_status tailor_in_style_check(const double *fields, tailor_fault *fault)
+{
+    tailor_status status = check_holes(fields, fault);
+    if (status == TAILOR_OK)
+        status = check_double_breasted(fields, fault);
+    if (status == TAILOR_OK)
+        status = check_belly(fields, fault);
+    return status;
+}
