@@ -14,7 +14,7 @@ HERE = pathlib.Path(__file__).resolve().parent
 CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "coat", "measure", "rows")
 # draft() in one call: glue.c.
 GLUE = """tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,
-                                              const double *house_constants, size_t house_constant_count);"""
+                                              const double *house_constants, size_t house_constant_count, int whole);"""
 # The writer that the sheet calls: a function of Python's, in tailorgeom/sheets.py.
 WRITER = 'extern "Python" int tailor_python_write(void *user, const void *data, size_t bytes);'
 

@@ -15,7 +15,7 @@ def orders(count, seed=1, bad=0.0):
         order = {
             "chest_girth": float(chance.uniform(850, 1300)),
             "stature": float(chance.uniform(1600, 2000)),
-            "buttoning": int(chance.integers(1, 6)),
+            "buttoning": int(chance.integers(1, 8)),
             "lapel": int(chance.integers(1, 3)),
         }
         ruled = tg.draft(**{**order, "buttoning": 2, "lapel": 1}, checks="keep").fields

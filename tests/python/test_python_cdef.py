@@ -43,7 +43,8 @@ def declarations(text):
 
 def test_one_file_a_header():
     assert sorted(ORDER) == NAMES == sorted(CDEF)
-    assert [name for name in ORDER if len(CDEF[name].read_text().splitlines()) > 300] == []
+    longest = {name: 600 if name.endswith("_tables") else 300 for name in ORDER}  # tables grow with their rows
+    assert [name for name in ORDER if len(CDEF[name].read_text().splitlines()) > longest[name]] == []
 
 
 def test_the_same_declarations():

@@ -8,42 +8,42 @@ from built import tg
 
 
 @pytest.fixture(scope="module")
-def five():
+def seven():
     return tg.compare({"chest_girth": "40 in"})
 
 
-def test_the_five_fastenings(five):
-    assert five.labels == list(tg.fields()["buttoning"].choices) and len(five) == 5 and not five.errors
-    for label, coat in five.patterns.items():
+def test_the_seven_fastenings(seven):
+    assert seven.labels == list(tg.fields()["buttoning"].choices) and len(seven) == 7 and not seven.errors
+    for label, coat in seven.patterns.items():
         alone = tg.draft(chest_girth=1016, buttoning=label)
         assert repr(coat.quantities) == repr(alone.quantities)
-        assert five[label] is coat
-    assert five[0] is five["one-button"]
-    assert isinstance(five.table, pandas.DataFrame) and five.table.shape == (5, len(tg.quantities()))
-    assert five.table.loc["two-button", "lapel_area"] == five["two-button"].quantities["lapel_area"]
+        assert seven[label] is coat
+    assert seven[0] is seven["one-button"]
+    assert isinstance(seven.table, pandas.DataFrame) and seven.table.shape == (7, len(tg.quantities()))
+    assert seven.table.loc["two-button", "lapel_area"] == seven["two-button"].quantities["lapel_area"]
     with pytest.raises(KeyError):
-        five["four-button"]
+        seven["four-button"]
 
 
-def test_what_differs(five):
-    differing = five.differing()
+def test_what_differs(seven):
+    differing = seven.differing()
     assert {"coverage_scye", "lapel_area", "coverage_scye_rolled"} <= set(differing) and "crown_length" not in differing
-    lines = str(five).splitlines()
-    assert lines[0].split() == five.labels and len(lines) == 1 + len(differing)
+    lines = str(seven).splitlines()
+    assert lines[0].split() == seven.labels and len(lines) == 1 + len(differing)
     (row,) = [line.split() for line in lines if line.startswith("coverage_scye ")]
     assert row[1] == "mm" and [float(cell) for cell in row[2:]] == pytest.approx(
-        five.quantities["coverage_scye"], abs=0.05
+        seven.quantities["coverage_scye"], abs=0.05
     )
 
 
-def test_as_the_command_line(five, tmp_path):
+def test_as_the_command_line(seven, tmp_path):
     """The same order and the same numbers as `tailorgeom compare --json`."""
     import json
 
     (tmp_path / "card.ini").write_text("[measures]\nchest_girth = 40 in\n")
     told = json.loads(built.run([built.BUILD / "cli/tailorgeom", "compare", tmp_path / "card.ini", "--json"]))
-    assert [row["buttoning"] for row in told["rows"]] == five.labels
-    for row, coat in zip(told["rows"], five):
+    assert [row["buttoning"] for row in told["rows"]] == seven.labels
+    for row, coat in zip(told["rows"], seven):
         ours = {name: None if np.isnan(value) else value for name, value in coat.quantities.items()}
         assert row["quantities"] == ours
 

@@ -234,3 +234,25 @@ def test_lengths():
 def test_lengths_round_trip(mm):
     assert abs(tg.read_length(tg.format_length(mm)) - mm) <= 0.05 + 1e-9
     assert abs(tg.read_length(tg.format_length(mm, "in16") + " in") - mm) <= 25.4 / 32 + 1e-6
+
+
+def test_all_that_the_make_needs():
+    """make=True adds pieces and leaves those of the draft as they are; it pickles as it was asked for."""
+    net, whole = tg.draft(chest_girth=1016, lapel="peak"), tg.draft(chest_girth=1016, lapel="peak", make=True)
+    assert list(whole.pieces)[:6] == list(net.pieces) and len(whole.pieces) > 20
+    for name, piece in net.pieces.items():
+        assert np.array_equal(piece.outline.cubics, whole.pieces[name].outline.cubics)
+    assert whole.quantities == net.quantities or repr(whole.quantities) == repr(net.quantities)
+    assert {piece.cloth for piece in whole.pieces.values()} >= {"cloth", "melton", "lining", "canvas"}
+    again = pickle.loads(pickle.dumps(whole))
+    assert list(again.pieces) == list(whole.pieces)
+
+
+def test_sides():
+    """Where the sides differ a piece is there for each; the left is drawn as a mirror image."""
+    coat = tg.draft(chest_girth=1016, arm_length_left=630, arm_length_right=615)
+    assert {"topsleeve_left", "topsleeve_right", "forepart"} <= set(coat.pieces) and "topsleeve" not in coat.pieces
+    left, right = coat.pieces["topsleeve_left"], coat.pieces["topsleeve_right"]
+    assert (left.side, right.side, left.cut, left.mirrored) == ("left", "right", 1, False)
+    assert left.outline.bounds[0] == -tg.draft(chest_girth=1016, arm_length=630).pieces["topsleeve"].outline.bounds[2]
+    assert coat.quantities["sleeve_length"] - coat.quantities["sleeve_length_right"] == pytest.approx(15, abs=1e-9)

@@ -72,7 +72,7 @@ def test_what_is_installed(venv):
         "_core",
         "_sheet",
     }
-    assert next(package.parent.glob("tailorgeom-*.dist-info/METADATA")).read_text().count("Version: 0.1.0") == 1
+    assert next(package.parent.glob("tailorgeom-*.dist-info/METADATA")).read_text().count("Version: 0.2.0") == 1
 
 
 def test_it_links_what_is_installed(venv, prefix):
@@ -102,7 +102,7 @@ def test_an_older_core_is_refused_at_build(prefix, source, tmp_path):
         expect=1,
         env=environment(prefix, PKG_CONFIG_PATH=str(tmp_path)),
     )
-    assert "libtailorgeom 0.0.9 is installed" in told and "needs 0.1.0 or later" in told
+    assert "libtailorgeom 0.0.9 is installed" in told and "needs 0.2.0 or later" in told
 
 
 def test_no_core_is_told_at_build(source, tmp_path):
@@ -114,7 +114,7 @@ def test_no_core_is_told_at_build(source, tmp_path):
     assert "Install libtailorgeom first" in told
 
 
-@pytest.mark.parametrize("version,good", [("0.0.9", False), ("0.1.0", True), ("0.1.1", True), ("1.0.0", True)])
+@pytest.mark.parametrize("version,good", [("0.0.9", False), ("0.1.0", False), ("0.2.0", True), ("0.2.1", True), ("1.0.0", True)])
 def test_an_older_core_is_refused_at_import(venv, prefix, tmp_path, version, good):
     """With a library of our own before it, that tells another version."""
     source = tmp_path / "old.c"
@@ -128,4 +128,4 @@ def test_an_older_core_is_refused_at_import(venv, prefix, tmp_path, version, goo
     if good:
         assert told.strip() == version
     else:
-        assert "libtailorgeom 0.0.9 is loaded, but this Python package was built for 0.1.0" in told
+        assert "libtailorgeom 0.0.9 is loaded, but this Python package was built for 0.2.0" in told

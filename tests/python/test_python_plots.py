@@ -50,16 +50,16 @@ def test_pattern_in_given_axes():
 
 
 def test_fronts():
-    five = tg.compare({"chest_girth": 1016})
-    ax = five.plot()
+    seven = tg.compare({"chest_girth": 1016})
+    ax = seven.plot()
     texts = [text.get_text() for text in ax.texts]
     assert [text for text in texts if text in BUTTONINGS] == list(BUTTONINGS)
-    for coat in five:
+    for coat in seven:
         assert f"{coat.quantities['coverage_scye']:.0f} mm" in texts
     pixels = picture(ax)
     assert is_grey(pixels) and 0.005 < (pixels < 128).mean() < 0.2
-    fifths = np.array_split((pixels < 128).any(axis=2), 5, axis=1)
-    assert min(part.mean() for part in fifths) > 0.005
+    sevenths = np.array_split((pixels < 128).any(axis=2), 7, axis=1)
+    assert min(part.mean() for part in sevenths) > 0.005
     two = tg.plots.fronts(
         [tg.draft(chest_girth=950), tg.draft(chest_girth=1150, lapel="peak")], labels=["a", "b"], levels=False
     )
@@ -75,14 +75,18 @@ def test_hidden_buttons_are_not_drawn():
         "three-button": 3,
         "roll-by-make": 3,
         "roll-by-cut": 2,
+        "double-four": 2,
+        "double-six": 3,
     }
+    fastened = {label: len(front.fastened) for label, front in fronts.items()}
+    assert fastened == {label: 2 * label.startswith("double") for label in fronts}
 
 
 def test_sweep():
     ax = tg.plots.sweep({"chest_girth": 1016}, "lapel_width", "lapel_area", by={"buttoning": BUTTONINGS})
-    assert len(ax.lines) == 5 and [text.get_text() for text in ax.get_legend().get_texts()] == list(BUTTONINGS)
+    assert len(ax.lines) == 7 and [text.get_text() for text in ax.get_legend().get_texts()] == list(BUTTONINGS)
     looks = {(str(line._unscaled_dash_pattern), line.get_marker()) for line in ax.lines}
-    assert len(looks) == 5  # told apart without colour
+    assert len(looks) == 7  # told apart without colour
     field = tg.fields()["lapel_width"]
     assert ax.get_xlabel() == "lapel width, mm" and ax.get_ylabel() == "lapel area, mm2"
     x, y = ax.lines[1].get_data()

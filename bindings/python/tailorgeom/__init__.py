@@ -10,7 +10,7 @@ sweeping a whole range are the same call on other rows.
     coat.pieces["forepart"].outline.area                # mm2, exact
     coat.to_pdf("coat.pdf")                             # the sheet at true size
 
-    print(tg.compare({"chest_girth": 1016}))            # the five fastenings side by side
+    print(tg.compare({"chest_girth": 1016}))            # the seven fastenings side by side
     tg.rows({"chest_girth": range(900, 1200)}, want="lapel_area", threads=2)
 
 One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
@@ -41,6 +41,7 @@ from .errors import (
     OutOfMemory,
     TailorError,
 )
+from .fitting import Overlay, alter
 from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
 from .order import House, format_length, read_length
@@ -48,7 +49,7 @@ from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide
 from .rows import rows
 from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
 #: The edition of rules, defaults and recipe: within an edition the same order gives the same coat.
 edition = _lib.tailor_edition()
 
@@ -68,6 +69,7 @@ __all__ = [
     "Mark",
     "OrderError",
     "OutOfMemory",
+    "Overlay",
     "Path",
     "Pattern",
     "Piece",
@@ -76,6 +78,7 @@ __all__ = [
     "SeamSide",
     "Table",
     "TailorError",
+    "alter",
     "checks",
     "compare",
     "constants",

@@ -35,6 +35,12 @@ def fronts(pointers: list[Any], labels: list[str], title: str, format: str) -> b
     )
 
 
+def overlay(before: Any, after: Any, label: str, other: str, title: str, unit: int, format: str) -> bytes:
+    """Two patterns on one another."""
+    texts = _title(label), _title(other), _title(title)
+    return _collect(lib.tailor_sheet_draw_overlay, before, after, *texts, unit, FORMATS[format])
+
+
 def _title(text: str) -> bytes:
     return text.split("\0")[0].encode(errors="replace")
 

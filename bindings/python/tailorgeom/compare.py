@@ -27,7 +27,7 @@ def compare(
 ) -> Comparison:
     """Draft one order several times, some of its values exchanged.
 
-        fronts = compare({"chest_girth": 1016})                          # the five ways to fasten it
+        fronts = compare({"chest_girth": 1016})                          # the seven ways to fasten it
         widths = compare(coat, by={"lapel_width": [80, 90, 100], "lapel": ["step", "peak"]})
         print(fronts); fronts.table; fronts.to_svg("fronts.svg")
 

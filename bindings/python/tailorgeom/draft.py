@@ -33,7 +33,13 @@ _free, _draft = lib.tailor_pattern_free, lib.tailor_python_draft
 _CLIENT, _NOT_GIVEN = slice(0, FIELD_COUNT), not_given(FIELD_COUNT)
 
 
-def draft(*, house: Union[None, House, Mapping[str, Value]] = None, checks: str = "raise", **fields: Value) -> Pattern:
+def draft(
+    *,
+    house: Union[None, House, Mapping[str, Value]] = None,
+    checks: str = "raise",
+    make: bool = False,
+    **fields: Value,
+) -> Pattern:
     """Draft a coat from fields given by name, and measure it.
 
         coat = draft(chest_girth=1016, stature="180 cm", buttoning="three-button")
@@ -44,6 +50,7 @@ def draft(*, house: Union[None, House, Mapping[str, Value]] = None, checks: str 
     ranges and how each is found when it is not given.
 
     house: fields that the house gives where the client does not, and house constants, by name; or a House.
+    make: True draws all that the make needs too: facing, top collar, linings, pocket pieces, canvases, tapes.
     checks: "raise" refuses a coat whose checks do not all hold; "keep" gives it nonetheless: look at `Pattern.checks`.
 
     Raises OrderError for values, DraftError when no coat closes on them, CheckError (with the coat in `.pattern`).
@@ -61,10 +68,10 @@ def draft(*, house: Union[None, House, Mapping[str, Value]] = None, checks: str 
                 memory[numbers[name]] = convert(name, numbers[name], value)
     except KeyError:
         raise unknown("field", name, FIELD_TABLE) from None
-    pointer = _draft(memory, *given.rows)
+    pointer = _draft(memory, *given.rows, make)
     if not pointer:
         raise refusal(memory, given)
-    pattern = Pattern(_gc(pointer, _free), memory, given)
+    pattern = Pattern(_gc(pointer, _free), memory, given, make)
     if checks != "keep" and (checks != "raise" or memory[FIELDS_AT]):
         raise not_as_asked(pattern, checks)
     return pattern
@@ -96,11 +103,11 @@ def refusal(client: Any, house: House) -> TailorError:
     return of_fault(fault) if status else OutOfMemory("there was no memory left for a moment", lib.TAILOR_NO_MEMORY)
 
 
-def again(client: bytes, house: dict[str, Value]) -> Pattern:
+def again(client: bytes, house: dict[str, Value], make: bool = False) -> Pattern:
     """A pattern from its pickle: drafted again, which gives the same coat within an edition."""
     memory, given = _new(_BLOCK), house_of(house)
     ffi.memmove(memory, client, len(client))
-    pointer = _draft(memory, *given.rows)
+    pointer = _draft(memory, *given.rows, make)
     if not pointer:
         raise refusal(memory, given)
-    return Pattern(_gc(pointer, _free), memory, given)
+    return Pattern(_gc(pointer, _free), memory, given, make)

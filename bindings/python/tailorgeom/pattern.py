@@ -131,14 +131,15 @@ class Pattern(Drawn):
     A notebook shows it as a picture; `to_svg`, `to_pdf` and `to_png` give the sheet, `plot` draws it with matplotlib.
     """
 
-    def __init__(self, pointer: Any, memory: Any, house: House) -> None:
-        self._pointer, self._memory, self._house = pointer, memory, house
+    def __init__(self, pointer: Any, memory: Any, house: House, make: bool = False) -> None:
+        self._pointer, self._memory, self._house, self._make = pointer, memory, house, bool(make)
 
     # ---- pieces and seams
 
     @cached_property
     def pieces(self) -> Mapping[str, Piece]:
-        """The pieces by name: back, sidebody, forepart, topsleeve, undersleeve, under_collar."""
+        """The pieces by name: back, sidebody, forepart, topsleeve, undersleeve, under_collar; "back_right" and
+        "back_left" where the figure's sides differ; with `make` those of the make too."""
         return _by_name(_read_piece(self._pointer, i) for i in range(lib.tailor_pattern_piece_count(self._pointer)))
 
     @cached_property
@@ -236,7 +237,7 @@ class Pattern(Drawn):
     def __reduce__(self) -> tuple:
         from .draft import again
 
-        return again, (bytes(ffi.buffer(self._memory, 8 * FIELD_COUNT)), self._house.values)
+        return again, (bytes(ffi.buffer(self._memory, 8 * FIELD_COUNT)), self._house.values, self._make)
 
 
 def _by_name(things: Any) -> Mapping[str, Any]:

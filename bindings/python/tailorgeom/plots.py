@@ -126,8 +126,8 @@ def fronts(
         centre += half
         for upper in (False, True):
             _half(ax, front, centre, upper, tolerance)
-        for button in front.buttons:
-            _filled(ax, front.place(button, centre, True), tolerance, 20, facecolor="white")
+            for button in front.buttons + (front.fastened if upper else []):
+                _filled(ax, front.place(button, centre, upper), tolerance, 20 if upper else 9, facecolor="white")
         if levels:
             for level in front.levels:
                 _coverage(ax, front, centre, level)

@@ -15,7 +15,7 @@ class Front:
     """A forepart with its lapel turned over the break line, in the forepart's own axes; `place` puts it on the page."""
 
     def __init__(self, coat: Any) -> None:
-        piece = coat.pieces["forepart"]
+        piece = coat.pieces.get("forepart") or coat.pieces["forepart_right"]
         self.marks = piece.marks
         self.stand, self.break_point = piece.points["stand_point"], piece.points["break_point"]
         self.scye_front = piece.points["scye_front"]
@@ -31,6 +31,20 @@ class Front:
         self.buttons = [
             mark.path for mark in piece.marks.values() if mark.kind == "button" and self._is_seen(mark.path)
         ]
+        self.fastened = self._fastened(piece)
+
+    def _fastened(self, piece: Any) -> list[Path]:
+        """The other half's buttons, where they come through the holes of a double-breasted front."""
+        buttons = [mark.path for mark in piece.marks.values() if mark.kind == "button"]
+        holes = [mark.path for mark in piece.marks.values() if mark.kind == "hole"]
+        if not buttons:
+            return []
+        middle = buttons[0].cubics.reshape(-1, 2).mean(axis=0)
+        left, _, right, _ = buttons[0].bounds
+        if self.centre_front - middle[0] <= right - left:
+            return []
+        moved = [buttons[0].transform((1, 0, 0, 1, *(np.asarray(hole.start) - middle))) for hole in holes]
+        return [button for button in moved if self._is_seen(button)]
 
     def _silhouette(self) -> Path:
         """The closed edge of what is not turned; the way from break point to gorge is the fold."""
