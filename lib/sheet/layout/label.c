@@ -1,36 +1,11 @@
 #include "label.h"
 
+#include "bits.h"
 #include "lettering.h"
+#include "trail.h"
 
 #include <math.h>
 #include <stdio.h>
-
-/* A path walked: points on the page at even parameters, with the length up to each. */
-enum { TRAIL = 193 };
-struct trail {
-    int count;
-    tailor_point at[TRAIL];
-    double length[TRAIL];
-};
-
-static void walk(const struct tailor_in_drawing *d, struct trail *t, const tailor_cubic *path, size_t count)
-{
-    t->count = TRAIL;
-    for (int i = 0; i < TRAIL; i++) {
-        t->at[i] = tailor_in_drawing_on_page(d, tailor_path_point(path, count, (double)count * i / (TRAIL - 1)));
-        t->length[i] = i ? t->length[i - 1] + hypot(t->at[i].x - t->at[i - 1].x, t->at[i].y - t->at[i - 1].y) : 0;
-    }
-}
-
-static tailor_point trail_point(const struct trail *t, double length)
-{
-    int i = 1;
-    while (i < t->count - 1 && t->length[i] < length)
-        i++;
-    const double step = t->length[i] - t->length[i - 1], share = step > 0 ? (length - t->length[i - 1]) / step : 0;
-    const tailor_point a = t->at[i - 1], b = t->at[i];
-    return (tailor_point){a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
-}
 
 static void write_in_box(struct tailor_in_drawing *d, struct tailor_in_box box, const char *text, double size)
 {
@@ -40,28 +15,42 @@ static void write_in_box(struct tailor_in_drawing *d, struct tailor_in_box box, 
                                    (struct tailor_in_lettering){size, 0.5, box.angle, 0}, text);
 }
 
-/** The box of a text set along a trail about `length`, on one side of it (+1 left, -1 right), `gap` off. */
-static struct tailor_in_box box_along(const struct trail *t, double length, double width, double size, double gap,
-                                      int side)
+/** A stretch of a trail that a text may stand along: its chord, and how far the trail comes to either side of it. */
+struct stretch {
+    struct tailor_in_shape shape; /* of the text's box */
+    tailor_point middle;
+    double x, y, angle, bulge[2]; /* direction of the chord; to its right and to its left */
+};
+
+/** The stretch about `length` for a text of some width and size. */
+static struct stretch stretch_of(const struct tailor_in_trail *t, double length, double width, double size)
 {
-    const double whole = t->length[t->count - 1], from = fmax(0, length - width / 2);
+    const double whole = tailor_in_trail_length(t), from = fmax(0, length - width / 2);
     const double to = fmin(whole, length + width / 2);
-    const tailor_point a = trail_point(t, from), b = trail_point(t, to);
+    const tailor_point a = tailor_in_trail_point(t, from), b = tailor_in_trail_point(t, to);
     const double chord = hypot(b.x - a.x, b.y - a.y), x = (b.x - a.x) / chord, y = (b.y - a.y) / chord;
-    /* How far the path itself comes to that side of the chord; the left is (y, -x), for y goes down. A chord without
-     * length, as in a closed path that is shorter than the text, makes a place that is no number and never free. */
-    double bulge = 0;
-    for (int i = 0; i < t->count; i++)
-        if (t->length[i] > from && t->length[i] < to)
-            bulge = fmax(bulge, side * (y * (t->at[i].x - a.x) - x * (t->at[i].y - a.y)));
-    const double off = side * (bulge + gap + size / 2);
-    double angle = atan2(y, x) * 180 / acos(-1);
-    if (angle > 90.001)
-        angle -= 180;
-    else if (angle < -90.001)
-        angle += 180;
-    const tailor_point middle = {(a.x + b.x) / 2 + off * y, (a.y + b.y) / 2 - off * x};
-    return (struct tailor_in_box){middle, width, size, angle};
+    /* The left is (y, -x), for y goes down. A chord without length, as in a closed path that is shorter than the text,
+     * makes a place that is no number and never free. */
+    struct stretch s = {
+        .middle = {(a.x + b.x) / 2, (a.y + b.y) / 2}, .x = x, .y = y, .angle = atan2(y, x) * 180 / acos(-1)};
+    for (int i = tailor_in_trail_after(t, from); i < t->count && t->length[i] < to; i++) {
+        const double left = y * (t->at[i].x - a.x) - x * (t->at[i].y - a.y);
+        s.bulge[left > 0] = fmax(s.bulge[left > 0], fabs(left));
+    }
+    if (s.angle > 90.001)
+        s.angle -= 180;
+    else if (s.angle < -90.001)
+        s.angle += 180;
+    s.shape = tailor_in_shape_of((struct tailor_in_box){{0, 0}, width, size, s.angle});
+    return s;
+}
+
+/** The box of a text on one side of a stretch (+1 left, -1 right), `gap` off. */
+static struct tailor_in_box box_along(const struct stretch *s, double width, double size, double gap, int side)
+{
+    const double off = side * (s->bulge[side > 0] + gap + size / 2);
+    const tailor_point middle = {s->middle.x + off * s->y, s->middle.y - off * s->x};
+    return (struct tailor_in_box){middle, width, size, s->angle};
 }
 
 /* What is tried, one after the other: how large, and whether beside the piece instead of in it. */
@@ -72,18 +61,24 @@ static const struct {
 enum { ATTEMPTS = sizeof attempts / sizeof *attempts };
 
 /** The free box along a trail that is nearest to it and then to the preferred place. 0 when there is none. */
-static int find_along(struct tailor_in_ground *g, const struct trail *t, double width, double size, double prefer,
-                      int sides, int where, struct tailor_in_box *box)
+static int find_along(const struct tailor_in_ground *g, const struct tailor_in_trail *t, double width, double size,
+                      double prefer, int sides, int where, struct tailor_in_box *box)
 {
     static const double gaps[] = {2.5, 5, 9, 14};
+    enum { STEPS = 40 };
+    struct stretch stretches[STEPS];
     for (int k = 0; k < 4; k++) {
-        for (int step = 0; step < 40; step++) { /* outward from the preferred place, both ways */
+        for (int step = 0; step < STEPS; step++) { /* outward from the preferred place, both ways */
             const double share = prefer + (step % 2 ? -1 : 1) * ((step + 1) / 2) * 0.05;
+            if (share < 0.05 || share > 0.95)
+                continue;
+            if (k == 0)
+                stretches[step] = stretch_of(t, share * tailor_in_trail_length(t), width, size);
             for (int side = 1; side >= -1; side -= 2) {
-                if (share < 0.05 || share > 0.95 || !(sides & (side > 0 ? TAILOR_IN_LEFT : TAILOR_IN_RIGHT)))
+                if (!(sides & (side > 0 ? TAILOR_IN_LEFT : TAILOR_IN_RIGHT)))
                     continue;
-                *box = box_along(t, share * t->length[t->count - 1], width, size, gaps[k], side);
-                if (tailor_in_ground_free_box(g, *box, where))
+                *box = box_along(&stretches[step], width, size, gaps[k], side);
+                if (tailor_in_shape_is_free(g, &stretches[step].shape, box->middle, where))
                     return 1;
             }
         }
@@ -94,9 +89,9 @@ static int find_along(struct tailor_in_ground *g, const struct trail *t, double 
 int tailor_in_label_along(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_cubic *path,
                           size_t count, const char *text, double size, double prefer, int sides)
 {
-    struct trail t;
-    walk(d, &t, path, count);
-    for (int i = 0; i < ATTEMPTS && t.length[t.count - 1] > 0; i++) {
+    struct tailor_in_trail t;
+    tailor_in_trail_walk(&t, d->place, path, count);
+    for (int i = 0; i < ATTEMPTS && tailor_in_trail_length(&t) > 0; i++) {
         const double letters = size * attempts[i].shrink, width = tailor_in_text_width(text, letters, 0) + letters;
         const int where = attempts[i].outside, both = TAILOR_IN_LEFT | TAILOR_IN_RIGHT;
         struct tailor_in_box box;
@@ -163,29 +158,6 @@ static const struct {
     int slanting;
 } piece_attempts[] = {{1, 0}, {0.85, 0}, {0.7, 0}, {1, 1}, {0.85, 1}, {0.7, 1}, {0.6, 0}, {0.6, 1}, {0.5, 0}, {0.4, 0}};
 
-/** A free place for a box at one of a few angles within [low, high], as near to where it is as there is. */
-static int find_slanting(struct tailor_in_ground *g, struct tailor_in_box *box, tailor_point low, tailor_point high)
-{
-    static const double angles[] = {-90, -75, -60, -45, 45, 60, 75};
-    const tailor_point wish = box->middle;
-    double nearest = INFINITY;
-    for (int i = 0; i < 7; i++) {
-        struct tailor_in_box there = *box;
-        there.angle = angles[i];
-        for (double y = low.y; y < high.y; y += g->cell) {
-            for (double x = low.x; x < high.x; x += g->cell) {
-                const double distance = (x - wish.x) * (x - wish.x) + (y - wish.y) * (y - wish.y);
-                there.middle = (tailor_point){x, y};
-                if (distance >= nearest || !tailor_in_ground_free_box(g, there, 0))
-                    continue;
-                nearest = distance;
-                *box = there;
-            }
-        }
-    }
-    return isfinite(nearest);
-}
-
 void tailor_in_label_piece(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_pattern *pattern,
                            int piece, tailor_point low, tailor_point high)
 {
@@ -198,7 +170,7 @@ void tailor_in_label_piece(struct tailor_in_drawing *d, struct tailor_in_ground 
         box = label_box(&label, scale);
         /* a little above the middle looks like the middle */
         box.middle = (tailor_point){(low.x + high.x) / 2, low.y + 0.45 * (high.y - low.y)};
-        if (piece_attempts[i].slanting ? find_slanting(g, &box, low, high)
+        if (piece_attempts[i].slanting ? tailor_in_ground_slanting(g, &box, low, high)
                                        : tailor_in_ground_roomiest(g, &box, low, high))
             break;
     }
