@@ -7,7 +7,7 @@
 /** Number of the cell that a coordinate lies in; may lie off the sheet, but no further than an int can hold. */
 static inline int tailor_in_cell_of(const struct tailor_in_ground *g, double at)
 {
-    const double cell = at / g->cell;
+    const double cell = at * g->per_mm;
     const int n = cell > 1e8 ? 100000000 : cell > -1e8 ? (int)cell : -100000000;
     return n - (n > cell);
 }
@@ -29,8 +29,30 @@ struct tailor_in_shape {
 };
 
 struct tailor_in_shape tailor_in_shape_of(struct tailor_in_box box);
-/** First and last column that a box touches between the heights y and y + cell, seen from its middle. */
-void tailor_in_shape_row(const struct tailor_in_shape *s, double y, double cell, double *left, double *right);
+/** The same for a box whose width runs in a direction of length 1, or in the opposite one. */
+struct tailor_in_shape tailor_in_shape_along(double x, double y, double width, double height);
+
+static inline double tailor_in_within(double value, double low, double high)
+{
+    return value < low ? low : value > high ? high : value;
+}
+
+/** How far a box reaches to the left at a height, as a coordinate. Its right side is this, turned by half a turn. */
+static inline double tailor_in_shape_left(const struct tailor_in_shape *s, double y)
+{
+    const double first = s->left[0] + s->slope[0] * y, second = s->left[1] + s->slope[1] * y;
+    return first > second ? first : second;
+}
+
+/** From where to where a box reaches between the heights y and y + cell, seen from its middle. */
+static inline void tailor_in_shape_row(const struct tailor_in_shape *s, double y, double cell, double *left,
+                                       double *right)
+{
+    const double from = tailor_in_within(y, s->top, -s->top), to = tailor_in_within(y + cell, s->top, -s->top);
+    *left = tailor_in_shape_left(s, tailor_in_within(s->corner, from, to));
+    *right = -tailor_in_shape_left(s, tailor_in_within(s->corner, -to, -from));
+}
+
 /** Whether every cell that it touches is free on that side, with its middle there. */
 int tailor_in_shape_is_free(const struct tailor_in_ground *g, const struct tailor_in_shape *s, tailor_point at,
                             int where);

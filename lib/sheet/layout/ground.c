@@ -9,8 +9,10 @@ static const double cell_mm = 2.5;
 
 int tailor_in_ground_begin(struct tailor_in_ground *g, const tailor_allocator *allocator, double width, double height)
 {
-    *g = (struct tailor_in_ground){
-        .cell = cell_mm, .columns = (int)(width / cell_mm) + 1, .rows = (int)(height / cell_mm) + 1};
+    *g = (struct tailor_in_ground){.cell = cell_mm,
+                                   .per_mm = 1 / cell_mm,
+                                   .columns = (int)(width / cell_mm) + 1,
+                                   .rows = (int)(height / cell_mm) + 1};
     g->words = g->columns / 64 + 1; /* at least one cell is beyond the last column */
     const size_t words = (size_t)g->rows * (size_t)g->words;
     g->taken = allocator->allocate(allocator->user, 3 * words * sizeof *g->taken);
@@ -31,17 +33,23 @@ void tailor_in_ground_end(struct tailor_in_ground *g, const tailor_allocator *al
     g->taken = NULL;
 }
 
-/** Take a stretch of a row, as far as it lies on the sheet. */
-static void take_stretch(struct tailor_in_ground *g, int row, int left, int right)
+/** Take a stretch of a row of the sheet, as far as it lies on it. */
+static inline void take_stretch(struct tailor_in_ground *g, int row, int left, int right)
 {
+    uint64_t *taken = g->taken + (size_t)row * (size_t)g->words;
     left = left < 0 ? 0 : left;
     right = right < g->columns ? right : g->columns - 1;
-    if (row < 0 || row >= g->rows || left > right)
-        return;
-    uint64_t *taken = g->taken + (size_t)row * (size_t)g->words;
     const int first = left / 64, last = right / 64;
-    for (int word = first; word <= last; word++)
-        taken[word] |= tailor_in_bits(word == first ? left % 64 : 0, word == last ? right % 64 : 63);
+    if (left > right)
+        return;
+    if (first == last) {
+        taken[first] |= tailor_in_bits(left % 64, right % 64);
+        return;
+    }
+    taken[first] |= tailor_in_bits(left % 64, 63);
+    for (int word = first + 1; word < last; word++)
+        taken[word] = ~(uint64_t)0;
+    taken[last] |= tailor_in_bits(0, right % 64);
 }
 
 /** Take what lies within `margin` of a line, across and down: on each row the stretch that the line passes there. */
@@ -53,14 +61,15 @@ static void take_along(struct tailor_in_ground *g, tailor_point a, tailor_point 
         b = t;
     }
     const double fall = b.y - a.y, slope = fall > 0 ? (b.x - a.x) / fall : 0;
+    const double before = b.x > a.x ? -margin : margin; /* to the side that the line comes from */
     int row = tailor_in_cell_of(g, a.y - margin), last = tailor_in_cell_of(g, b.y + margin);
     row = row < 0 ? 0 : row;
     last = last < g->rows ? last : g->rows - 1;
     for (; row <= last; row++) {
         const double from = row * g->cell - margin - a.y, to = from + g->cell + 2 * margin;
-        const double x = from > 0 ? a.x + slope * from : a.x, x_to = to < fall ? a.x + slope * to : b.x;
-        take_stretch(g, row, tailor_in_cell_of(g, (x < x_to ? x : x_to) - margin),
-                     tailor_in_cell_of(g, (x < x_to ? x_to : x) + margin));
+        const int begin = tailor_in_cell_of(g, (from > 0 ? a.x + slope * from : a.x) + before);
+        const int end = tailor_in_cell_of(g, (to < fall ? a.x + slope * to : b.x) - before);
+        take_stretch(g, row, begin < end ? begin : end, begin < end ? end : begin);
     }
 }
 

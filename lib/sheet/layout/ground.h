@@ -11,7 +11,7 @@
 #include <tailorgeom/sheet.h>
 
 struct tailor_in_ground {
-    double cell;
+    double cell, per_mm;             /* side of a cell, and cells a mm */
     int columns, rows, words;        /* words of 64 cells a row; the cells past the last column are taken */
     uint64_t *taken, *inside, *fits; /* rows x words each; `fits` serves a search */
 };

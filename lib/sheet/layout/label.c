@@ -19,7 +19,7 @@ static void write_in_box(struct tailor_in_drawing *d, struct tailor_in_box box, 
 struct stretch {
     struct tailor_in_shape shape; /* of the text's box */
     tailor_point middle;
-    double x, y, angle, bulge[2]; /* direction of the chord; to its right and to its left */
+    double x, y, bulge[2]; /* direction of the chord; to its right and to its left */
 };
 
 /** The stretch about `length` for a text of some width and size. */
@@ -28,58 +28,81 @@ static struct stretch stretch_of(const struct tailor_in_trail *t, double length,
     const double whole = tailor_in_trail_length(t), from = fmax(0, length - width / 2);
     const double to = fmin(whole, length + width / 2);
     const tailor_point a = tailor_in_trail_point(t, from), b = tailor_in_trail_point(t, to);
-    const double chord = hypot(b.x - a.x, b.y - a.y), x = (b.x - a.x) / chord, y = (b.y - a.y) / chord;
+    const double across = b.x - a.x, down = b.y - a.y, chord = sqrt(across * across + down * down);
     /* The left is (y, -x), for y goes down. A chord without length, as in a closed path that is shorter than the text,
      * makes a place that is no number and never free. */
-    struct stretch s = {
-        .middle = {(a.x + b.x) / 2, (a.y + b.y) / 2}, .x = x, .y = y, .angle = atan2(y, x) * 180 / acos(-1)};
+    struct stretch s = {.middle = {(a.x + b.x) / 2, (a.y + b.y) / 2}, .x = across / chord, .y = down / chord};
     for (int i = tailor_in_trail_after(t, from); i < t->count && t->length[i] < to; i++) {
-        const double left = y * (t->at[i].x - a.x) - x * (t->at[i].y - a.y);
+        const double left = s.y * (t->at[i].x - a.x) - s.x * (t->at[i].y - a.y);
         s.bulge[left > 0] = fmax(s.bulge[left > 0], fabs(left));
     }
-    if (s.angle > 90.001)
-        s.angle -= 180;
-    else if (s.angle < -90.001)
-        s.angle += 180;
-    s.shape = tailor_in_shape_of((struct tailor_in_box){{0, 0}, width, size, s.angle});
+    s.shape = tailor_in_shape_along(s.x, s.y, width, size);
     return s;
 }
 
-/** The box of a text on one side of a stretch (+1 left, -1 right), `gap` off. */
-static struct tailor_in_box box_along(const struct stretch *s, double width, double size, double gap, int side)
+/** The middle of a text on one side of a stretch (+1 left, -1 right), `gap` off. */
+static tailor_point middle_along(const struct stretch *s, double size, double gap, int side)
 {
     const double off = side * (s->bulge[side > 0] + gap + size / 2);
-    const tailor_point middle = {s->middle.x + off * s->y, s->middle.y - off * s->x};
-    return (struct tailor_in_box){middle, width, size, s->angle};
+    return (tailor_point){s->middle.x + off * s->y, s->middle.y - off * s->x};
+}
+
+/** The angle of a text along a direction, so that it can be read. */
+static double angle_along(double x, double y)
+{
+    const double angle = atan2(y, x) * 180 / acos(-1);
+    return angle > 90.001 ? angle - 180 : angle < -90.001 ? angle + 180 : angle;
 }
 
 /* What is tried, one after the other: how large, and whether beside the piece instead of in it. */
+static const double shrinks[] = {1, 0.85, 0.7};
+enum { SIZES = sizeof shrinks / sizeof *shrinks };
 static const struct {
-    double shrink;
-    int outside;
-} attempts[] = {{1, 0}, {0.85, 0}, {1, TAILOR_IN_OUTSIDE}, {0.7, 0}, {0.85, TAILOR_IN_OUTSIDE}};
+    int size, where;
+} attempts[] = {{0, TAILOR_IN_INSIDE},
+                {1, TAILOR_IN_INSIDE},
+                {0, TAILOR_IN_OUTSIDE},
+                {2, TAILOR_IN_INSIDE},
+                {1, TAILOR_IN_OUTSIDE}};
 enum { ATTEMPTS = sizeof attempts / sizeof *attempts };
 
+/** A text in one of its sizes, and the stretches of a trail that have been looked at for it so far. */
+enum { STEPS = 40 };
+struct along {
+    double letters, width;
+    int known; /* stretches */
+    struct stretch stretches[STEPS];
+};
+
+/** Where on a trail a step from the preferred place leads: outward, both ways; less than 0 for nowhere. */
+static double share_of(double prefer, int step)
+{
+    const double share = prefer + (step % 2 ? -1 : 1) * ((step + 1) / 2) * 0.05;
+    return share < 0.05 || share > 0.95 ? -1 : share;
+}
+
 /** The free box along a trail that is nearest to it and then to the preferred place. 0 when there is none. */
-static int find_along(const struct tailor_in_ground *g, const struct tailor_in_trail *t, double width, double size,
-                      double prefer, int sides, int where, struct tailor_in_box *box)
+static int find_along(const struct tailor_in_ground *g, const struct tailor_in_trail *t, struct along *a, double prefer,
+                      int sides, int where, struct tailor_in_box *box)
 {
     static const double gaps[] = {2.5, 5, 9, 14};
-    enum { STEPS = 40 };
-    struct stretch stretches[STEPS];
     for (int k = 0; k < 4; k++) {
-        for (int step = 0; step < STEPS; step++) { /* outward from the preferred place, both ways */
-            const double share = prefer + (step % 2 ? -1 : 1) * ((step + 1) / 2) * 0.05;
-            if (share < 0.05 || share > 0.95)
+        for (int step = 0; step < STEPS; step++) {
+            const double share = share_of(prefer, step);
+            struct stretch *s = &a->stretches[step];
+            if (share < 0)
                 continue;
-            if (k == 0)
-                stretches[step] = stretch_of(t, share * tailor_in_trail_length(t), width, size);
+            if (step >= a->known) {
+                *s = stretch_of(t, share * tailor_in_trail_length(t), a->width, a->letters);
+                a->known = step + 1;
+            }
             for (int side = 1; side >= -1; side -= 2) {
-                if (!(sides & (side > 0 ? TAILOR_IN_LEFT : TAILOR_IN_RIGHT)))
+                const tailor_point middle = middle_along(s, a->letters, gaps[k], side);
+                if (!(sides & (side > 0 ? TAILOR_IN_LEFT : TAILOR_IN_RIGHT)) ||
+                    !tailor_in_shape_is_free(g, &s->shape, middle, where))
                     continue;
-                *box = box_along(&stretches[step], width, size, gaps[k], side);
-                if (tailor_in_shape_is_free(g, &stretches[step].shape, box->middle, where))
-                    return 1;
+                *box = (struct tailor_in_box){middle, a->width, a->letters, angle_along(s->x, s->y)};
+                return 1;
             }
         }
     }
@@ -90,15 +113,21 @@ int tailor_in_label_along(struct tailor_in_drawing *d, struct tailor_in_ground *
                           size_t count, const char *text, double size, double prefer, int sides)
 {
     struct tailor_in_trail t;
+    struct along sizes[SIZES];
     tailor_in_trail_walk(&t, d->place, path, count);
+    for (int i = 0; i < SIZES; i++) {
+        sizes[i].letters = size * shrinks[i];
+        sizes[i].width = tailor_in_text_width(text, sizes[i].letters, 0) + sizes[i].letters;
+        sizes[i].known = 0;
+    }
     for (int i = 0; i < ATTEMPTS && tailor_in_trail_length(&t) > 0; i++) {
-        const double letters = size * attempts[i].shrink, width = tailor_in_text_width(text, letters, 0) + letters;
-        const int where = attempts[i].outside, both = TAILOR_IN_LEFT | TAILOR_IN_RIGHT;
+        const int where = attempts[i].where, both = TAILOR_IN_LEFT | TAILOR_IN_RIGHT;
+        struct along *a = &sizes[attempts[i].size];
         struct tailor_in_box box;
-        if (!find_along(g, &t, width, letters, prefer, where ? both ^ sides : sides, where, &box))
+        if (!find_along(g, &t, a, prefer, where == TAILOR_IN_OUTSIDE ? both ^ sides : sides, where, &box))
             continue;
         tailor_in_ground_take_box(g, box);
-        write_in_box(d, box, text, letters);
+        write_in_box(d, box, text, a->letters);
         return 1;
     }
     return 0;
@@ -108,10 +137,10 @@ int tailor_in_label_near(struct tailor_in_drawing *d, struct tailor_in_ground *g
                          double size, double reach)
 {
     for (int i = 0; i < ATTEMPTS; i++) {
-        const double letters = size * attempts[i].shrink;
+        const double letters = size * shrinks[attempts[i].size];
         struct tailor_in_box box = {tailor_in_drawing_on_page(d, at),
                                     tailor_in_text_width(text, letters, 0) + letters / 2, letters, 0};
-        if (!tailor_in_ground_near(g, &box, reach, attempts[i].outside))
+        if (!tailor_in_ground_near(g, &box, reach, attempts[i].where))
             continue;
         tailor_in_ground_take_box(g, box);
         write_in_box(d, box, text, letters);

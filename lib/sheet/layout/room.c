@@ -9,26 +9,33 @@ struct window {
     int left, right, top, bottom, across, down; /* the last two are the box */
 };
 
-/** Bits of a row from a column on, as one word; beyond the last word there are none. */
-static uint64_t shifted(const uint64_t *row, int words, int word, int by)
+/** A word of a row moved by so many cells to the left; beyond the last word there is nothing. */
+static uint64_t moved(const uint64_t *row, int last, int word, int by)
 {
     const int from = word + by / 64;
-    const uint64_t here = from < words ? row[from] : 0, next = from + 1 < words ? row[from + 1] : 0;
+    const uint64_t here = from <= last ? row[from] : 0, next = from < last ? row[from + 1] : 0;
     return by % 64 ? here >> by % 64 | next << (64 - by % 64) : here;
 }
 
-/** Keep the cells from which on `run` cells of the row are set, in words first to last. */
-static void keep_runs(uint64_t *row, int words, int first, int last, int run)
+/** Keep the cells of a row from which on `run` cells are set, in words first to last. */
+static void keep_runs(uint64_t *row, int first, int last, int run)
 {
     for (int have = 1; have < run;) {
         const int by = have < run - have ? have : run - have;
-        for (int word = first; word <= last; word++)
-            row[word] &= shifted(row, words, word, by);
+        if (by < 64) { /* the same in fewer steps */
+            for (int word = first; word < last; word++)
+                row[word] &= row[word] >> by | row[word + 1] << (64 - by);
+            row[last] &= row[last] >> by;
+        } else {
+            for (int word = first; word <= last; word++)
+                row[word] &= moved(row, last, word, by);
+        }
         have += by;
     }
 }
 
-/** Mark in g->fits from which cells of a window on the box is free. 0 when the window is empty. */
+/** Mark in g->fits from which cells of a window on as many cells downward are free as the box is high. Across, a row is
+ *  looked at when the search comes to it. 0 when the window is empty. */
 static int find_fits(struct tailor_in_ground *g, struct window *w, int where)
 {
     w->left = w->left < 0 ? 0 : w->left;
@@ -43,17 +50,23 @@ static int find_fits(struct tailor_in_ground *g, struct window *w, int where)
         const size_t row = top + (size_t)i * words;
         for (int word = first; word <= last; word++)
             g->fits[row + (size_t)word] = ~tailor_in_bar(g, row + (size_t)word, where);
-        keep_runs(g->fits + row, last + 1, first, last, w->across);
     }
-    for (int have = 1; have < w->down;) { /* the same downward */
+    for (int have = 1; have < w->down;) { /* as in keep_runs() */
         const int by = have < w->down - have ? have : w->down - have;
-        for (int i = 0; i + by < height; i++)
-            for (int word = first; word <= w->right / 64; word++)
-                g->fits[top + (size_t)i * words + (size_t)word] &=
-                    g->fits[top + (size_t)(i + by) * words + (size_t)word];
+        for (int i = 0; i + by < height; i++) {
+            uint64_t *row = g->fits + top + (size_t)i * words;
+            const uint64_t *below = row + (size_t)by * words;
+            for (int word = first; word <= last; word++)
+                row[word] &= below[word];
+        }
         have += by;
     }
     return 1;
+}
+
+static void look_across(struct tailor_in_ground *g, const struct window *w, int row)
+{
+    keep_runs(g->fits + (size_t)row * (size_t)g->words, w->left / 64, (w->right + w->across - 1) / 64, w->across);
 }
 
 static int lowest(uint64_t bits)
@@ -78,6 +91,12 @@ static int highest(uint64_t bits)
     return n;
 }
 
+static int fits_at(const struct tailor_in_ground *g, const struct window *w, int row, int column)
+{
+    return row >= w->top && row <= w->bottom && column >= w->left && column <= w->right &&
+           g->fits[(size_t)row * (size_t)g->words + (size_t)column / 64] >> column % 64 & 1;
+}
+
 /** The next fitting column of a row from `column` on toward `sense`, -1 when there is none within the window. */
 static int next_fit(const struct tailor_in_ground *g, const struct window *w, int row, int column, int sense)
 {
@@ -96,11 +115,17 @@ static int next_fit(const struct tailor_in_ground *g, const struct window *w, in
     return column >= w->left && column <= w->right ? column : -1;
 }
 
+/** A box turned to an angle, and how many cells off its middle a square at either end of it stands. */
+struct turned {
+    struct tailor_in_shape shape;
+    int across, down;
+};
+
 /* A search among what fits, from the wished place outward. */
 struct search {
-    tailor_point wish, origin;            /* of the middle of a box; where it is in column 0 of row 0 */
-    double width, height, reach;          /* for the nearness of a box; 0 for that of its middle */
-    const struct tailor_in_shape *shapes; /* which must be free there, any of `count`; none: what fits is free */
+    tailor_point wish, origin;   /* of the middle of a box; where it is in column 0 of row 0 */
+    double width, height, reach; /* for the nearness of a box; 0 for that of its middle */
+    const struct turned *turned; /* any one of `count` must be free there; none: what fits is free */
     int count;
     double best; /* cost of what was found, infinite for nothing */
     tailor_point found;
@@ -118,22 +143,30 @@ static double cost_of(const struct search *s, double x, double y)
     return off > s->reach ? INFINITY : off + 0.1 * sqrt(x * x + y * y);
 }
 
-static int holds(const struct tailor_in_ground *g, struct search *s, tailor_point at)
+/** Whether a box turned to one of the angles is free there. */
+static int holds(const struct tailor_in_ground *g, const struct window *w, struct search *s, tailor_point at, int row,
+                 int column)
 {
-    for (int i = 0; i < s->count; i++)
-        if (tailor_in_shape_is_free(g, &s->shapes[i], at, TAILOR_IN_INSIDE)) {
+    for (int i = 0; i < s->count; i++) {
+        const struct turned *turned = &s->turned[i];
+        if (fits_at(g, w, row + turned->down, column + turned->across) &&
+            fits_at(g, w, row - turned->down, column - turned->across) &&
+            tailor_in_shape_is_free(g, &turned->shape, at, TAILOR_IN_INSIDE)) {
             s->which = i;
             return 1;
         }
+    }
     return s->count == 0;
 }
 
-static void search_row(const struct tailor_in_ground *g, const struct window *w, struct search *s, int row)
+static void search_row(struct tailor_in_ground *g, const struct window *w, struct search *s, int row)
 {
     const double y = s->origin.y + row * g->cell;
     const int start = tailor_in_cell_of(g, s->wish.x - s->origin.x);
     if (cost_of(s, 0, y - s->wish.y) >= s->best)
         return;
+    if (s->count == 0)
+        look_across(g, w, row);
     for (int sense = -1; sense <= 1; sense += 2) {
         int column = sense < 0 ? start : start + 1;
         while ((column = next_fit(g, w, row, column, sense)) >= 0) {
@@ -141,7 +174,7 @@ static void search_row(const struct tailor_in_ground *g, const struct window *w,
             const double cost = cost_of(s, at.x - s->wish.x, at.y - s->wish.y);
             if (cost >= s->best)
                 break;
-            if (holds(g, s, at)) {
+            if (holds(g, w, s, at, row, column)) {
                 s->best = cost;
                 s->found = at;
                 break;
@@ -154,7 +187,7 @@ static void search_row(const struct tailor_in_ground *g, const struct window *w,
 }
 
 /** 1 when something was found. */
-static int search(const struct tailor_in_ground *g, const struct window *w, struct search *s)
+static int search(struct tailor_in_ground *g, const struct window *w, struct search *s)
 {
     const int start = tailor_in_cell_of(g, s->wish.y - s->origin.y);
     s->best = INFINITY;
@@ -231,19 +264,24 @@ int tailor_in_ground_slanting(struct tailor_in_ground *g, struct tailor_in_box *
 {
     static const double angles[] = {-90, -75, -60, -45, 45, 60, 75};
     enum { ANGLES = sizeof angles / sizeof *angles };
-    struct tailor_in_shape shapes[ANGLES];
-    /* Whatever its angle, a square fits in the middle of the box: where that does not, nothing more is asked. */
-    const double least = box->width < box->height ? box->width : box->height;
-    const int cells = (int)fmax(floor(least / sqrt(2) / g->cell), 1);
+    struct turned turned[ANGLES];
+    /* Whatever its angle, a square fits in the middle of the box and, moved by whole cells, near both ends. Where that
+     * does not, nothing more is asked. */
+    const double least = box->width < box->height ? box->width : box->height, along = (box->width - least) / 2;
+    const int cells = (int)fmax(floor(least / sqrt(2) / g->cell) - 1, 1);
     struct window w = window_on(g, low, high, cells, cells);
     struct search s = {
-        .wish = box->middle, .origin = {cells * g->cell / 2, cells * g->cell / 2}, .shapes = shapes, .count = ANGLES};
+        .wish = box->middle, .origin = {cells * g->cell / 2, cells * g->cell / 2}, .turned = turned, .count = ANGLES};
     for (int i = 0; i < ANGLES; i++) {
-        struct tailor_in_box turned = *box;
-        turned.angle = angles[i];
-        shapes[i] = tailor_in_shape_of(turned);
+        const double c = cos(angles[i] * acos(-1) / 180), sine = sin(angles[i] * acos(-1) / 180);
+        turned[i] = (struct turned){tailor_in_shape_along(c, sine, box->width, box->height), (int)(along * c / g->cell),
+                                    (int)(along * sine / g->cell)};
     }
-    if (!find_fits(g, &w, TAILOR_IN_INSIDE) || !search(g, &w, &s))
+    if (!find_fits(g, &w, TAILOR_IN_INSIDE))
+        return 0;
+    for (int row = w.top; row <= w.bottom; row++)
+        look_across(g, &w, row);
+    if (!search(g, &w, &s))
         return 0;
     box->middle = s.found;
     box->angle = angles[s.which];
