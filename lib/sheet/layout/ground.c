@@ -18,6 +18,8 @@ int tailor_in_ground_begin(struct tailor_in_ground *g, const tailor_allocator *a
     g->taken = allocator->allocate(allocator->user, 3 * words * sizeof *g->taken);
     if (!g->taken)
         return 0;
+    g->low_x = g->low_y = INFINITY;
+    g->high_x = g->high_y = -INFINITY;
     g->inside = g->taken + words;
     g->fits = g->inside + words;
     memset(g->taken, 0, 2 * words * sizeof *g->taken);
@@ -134,6 +136,10 @@ void tailor_in_ground_take(struct tailor_in_ground *g, const double place[6], co
 void tailor_in_ground_take_box(struct tailor_in_ground *g, struct tailor_in_box box)
 {
     const struct tailor_in_shape s = tailor_in_shape_of(box);
+    g->low_x = fmin(g->low_x, box.middle.x - s.reach);
+    g->high_x = fmax(g->high_x, box.middle.x + s.reach);
+    g->low_y = fmin(g->low_y, box.middle.y + s.top);
+    g->high_y = fmax(g->high_y, box.middle.y - s.top);
     int row = tailor_in_cell_of(g, box.middle.y + s.top), last = tailor_in_cell_of(g, box.middle.y - s.top);
     row = row < 0 ? 0 : row;
     last = last < g->rows ? last : g->rows - 1;

@@ -11,9 +11,10 @@
 #include <tailorgeom/sheet.h>
 
 struct tailor_in_ground {
-    double cell, per_mm;             /* side of a cell, and cells a mm */
-    int columns, rows, words;        /* words of 64 cells a row; the cells past the last column are taken */
-    uint64_t *taken, *inside, *fits; /* rows x words each; `fits` serves a search */
+    double cell, per_mm;                 /* side of a cell, and cells a mm */
+    int columns, rows, words;            /* words of 64 cells a row; the cells past the last column are taken */
+    double low_x, low_y, high_x, high_y; /* around all boxes taken; the lows infinite when there is none */
+    uint64_t *taken, *inside, *fits;     /* rows x words each; `fits` serves a search */
 };
 
 /** Where a box is to lie: inside a piece, or outside all of them. */
