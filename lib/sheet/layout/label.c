@@ -81,29 +81,40 @@ static double share_of(double prefer, int step)
     return share < 0.05 || share > 0.95 ? -1 : share;
 }
 
-/** The free box along a trail that is nearest to it and then to the preferred place. 0 when there is none. */
+/** The free box on one side of a stretch or the other, at one of two gaps. 0 when there is none. */
+static int find_beside(const struct tailor_in_ground *g, const struct along *a, const struct stretch *s,
+                       const double gaps[2], int sides, int where, struct tailor_in_box *box)
+{
+    for (int k = 0; k < 2; k++) {
+        for (int side = 1; side >= -1; side -= 2) {
+            const tailor_point middle = middle_along(s, a->letters, gaps[k], side);
+            if (!(sides & (side > 0 ? TAILOR_IN_LEFT : TAILOR_IN_RIGHT)) ||
+                !tailor_in_shape_is_free(g, &s->shape, middle, where))
+                continue;
+            *box = (struct tailor_in_box){middle, a->width, a->letters, angle_along(s->x, s->y)};
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/** The free box close to a trail that is nearest to the preferred place, or else a little further off. 0 when there is
+ *  none. */
 static int find_along(const struct tailor_in_ground *g, const struct tailor_in_trail *t, struct along *a, double prefer,
                       int sides, int where, struct tailor_in_box *box)
 {
-    static const double gaps[] = {2.5, 5, 9, 14};
-    for (int k = 0; k < 4; k++) {
+    static const double gaps[][2] = {{2.5, 5}, {9, 14}};
+    for (int off = 0; off < 2; off++) {
         for (int step = 0; step < STEPS; step++) {
             const double share = share_of(prefer, step);
-            struct stretch *s = &a->stretches[step];
             if (share < 0)
                 continue;
             if (step >= a->known) {
-                *s = stretch_of(t, share * tailor_in_trail_length(t), a->width, a->letters);
+                a->stretches[step] = stretch_of(t, share * tailor_in_trail_length(t), a->width, a->letters);
                 a->known = step + 1;
             }
-            for (int side = 1; side >= -1; side -= 2) {
-                const tailor_point middle = middle_along(s, a->letters, gaps[k], side);
-                if (!(sides & (side > 0 ? TAILOR_IN_LEFT : TAILOR_IN_RIGHT)) ||
-                    !tailor_in_shape_is_free(g, &s->shape, middle, where))
-                    continue;
-                *box = (struct tailor_in_box){middle, a->width, a->letters, angle_along(s->x, s->y)};
+            if (find_beside(g, a, &a->stretches[step], gaps[off], sides, where, box))
                 return 1;
-            }
         }
     }
     return 0;
