@@ -125,10 +125,11 @@ int tailor_in_label_along(struct tailor_in_drawing *d, struct tailor_in_ground *
 {
     struct tailor_in_trail t;
     struct along sizes[SIZES];
+    const double wide = tailor_in_text_width(text, 1, 0);
     tailor_in_trail_walk(&t, d->place, path, count);
     for (int i = 0; i < SIZES; i++) {
         sizes[i].letters = size * shrinks[i];
-        sizes[i].width = tailor_in_text_width(text, sizes[i].letters, 0) + sizes[i].letters;
+        sizes[i].width = (wide + 1) * sizes[i].letters;
         sizes[i].known = 0;
     }
     for (int i = 0; i < ATTEMPTS && tailor_in_trail_length(&t) > 0; i++) {
@@ -147,10 +148,10 @@ int tailor_in_label_along(struct tailor_in_drawing *d, struct tailor_in_ground *
 int tailor_in_label_near(struct tailor_in_drawing *d, struct tailor_in_ground *g, tailor_point at, const char *text,
                          double size, double reach)
 {
+    const double wide = tailor_in_text_width(text, 1, 0);
     for (int i = 0; i < ATTEMPTS; i++) {
         const double letters = size * shrinks[attempts[i].size];
-        struct tailor_in_box box = {tailor_in_drawing_on_page(d, at),
-                                    tailor_in_text_width(text, letters, 0) + letters / 2, letters, 0};
+        struct tailor_in_box box = {tailor_in_drawing_on_page(d, at), (wide + 0.5) * letters, letters, 0};
         if (!tailor_in_ground_near(g, &box, reach, attempts[i].where))
             continue;
         tailor_in_ground_take_box(g, box);

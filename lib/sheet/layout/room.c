@@ -10,7 +10,7 @@ struct window {
 };
 
 /** A word of a row moved by so many cells to the left; beyond the last word there is nothing. */
-static uint64_t moved(const uint64_t *row, int last, int word, int by)
+static inline uint64_t moved(const uint64_t *row, int last, int word, int by)
 {
     const int from = word + by / 64;
     const uint64_t here = from <= last ? row[from] : 0, next = from < last ? row[from + 1] : 0;
@@ -20,16 +20,12 @@ static uint64_t moved(const uint64_t *row, int last, int word, int by)
 /** Keep the cells of a row from which on `run` cells are set, in words first to last. */
 static void keep_runs(uint64_t *row, int first, int last, int run)
 {
-    for (int have = 1; have < run;) {
+    uint64_t any = 1;
+    for (int have = 1; have < run && any;) {
         const int by = have < run - have ? have : run - have;
-        if (by < 64) { /* the same in fewer steps */
-            for (int word = first; word < last; word++)
-                row[word] &= row[word] >> by | row[word + 1] << (64 - by);
-            row[last] &= row[last] >> by;
-        } else {
-            for (int word = first; word <= last; word++)
-                row[word] &= moved(row, last, word, by);
-        }
+        any = 0;
+        for (int word = first; word <= last; word++)
+            any |= row[word] &= moved(row, last, word, by);
         have += by;
     }
 }
