@@ -109,6 +109,8 @@ static int find_along(const struct tailor_in_ground *g, const struct tailor_in_t
             const double share = share_of(prefer, step);
             if (share < 0)
                 continue;
+            if (step > 0 && a->width >= 1.9 * tailor_in_trail_length(t))
+                break; /* longer than the trail: everywhere the same */
             if (step >= a->known) {
                 a->stretches[step] = stretch_of(t, share * tailor_in_trail_length(t), a->width, a->letters);
                 a->known = step + 1;

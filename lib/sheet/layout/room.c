@@ -114,6 +114,7 @@ static int next_fit(const struct tailor_in_ground *g, const struct window *w, in
 /** A box turned to an angle, and how many cells off its middle a square at either end of it stands. */
 struct turned {
     struct tailor_in_shape shape;
+    double angle;
     int across, down;
 };
 
@@ -125,7 +126,7 @@ struct search {
     int count;
     double best; /* cost of what was found, infinite for nothing */
     tailor_point found;
-    int which; /* of the shapes */
+    int which; /* of the turned ones */
 };
 
 /** Grows with either distance from the wished place. */
@@ -266,20 +267,21 @@ int tailor_in_ground_slanting(struct tailor_in_ground *g, struct tailor_in_box *
     const double least = box->width < box->height ? box->width : box->height, along = (box->width - least) / 2;
     const int cells = (int)fmax(floor(least / sqrt(2) / g->cell) - 1, 1);
     struct window w = window_on(g, low, high, cells, cells);
-    struct search s = {
-        .wish = box->middle, .origin = {cells * g->cell / 2, cells * g->cell / 2}, .turned = turned, .count = ANGLES};
+    struct search s = {.wish = box->middle, .origin = {cells * g->cell / 2, cells * g->cell / 2}, .turned = turned};
     for (int i = 0; i < ANGLES; i++) {
         const double c = cos(angles[i] * acos(-1) / 180), sine = sin(angles[i] * acos(-1) / 180);
-        turned[i] = (struct turned){tailor_in_shape_along(c, sine, box->width, box->height), (int)(along * c / g->cell),
-                                    (int)(along * sine / g->cell)};
+        const struct tailor_in_shape shape = tailor_in_shape_along(c, sine, box->width, box->height);
+        if (2 * shape.reach < high.x - low.x && -2 * shape.top < high.y - low.y)
+            turned[s.count++] =
+                (struct turned){shape, angles[i], (int)(along * c / g->cell), (int)(along * sine / g->cell)};
     }
-    if (!find_fits(g, &w, TAILOR_IN_INSIDE))
+    if (s.count == 0 || !find_fits(g, &w, TAILOR_IN_INSIDE))
         return 0;
     for (int row = w.top; row <= w.bottom; row++)
         look_across(g, &w, row);
     if (!search(g, &w, &s))
         return 0;
     box->middle = s.found;
-    box->angle = angles[s.which];
+    box->angle = turned[s.which].angle;
     return 1;
 }
