@@ -43,18 +43,18 @@ typedef int (*tailor_sheet_writer)(void *user, const void *data, size_t bytes);
 /** Draw a pattern at true size: all its pieces, net, apart from each other and with the grain upright. The sheet is as
  *  large as it must be; it is not cut into pages.
  *
- *  Pieces of one cloth stand together under a heading that says what they are cut from, how many patterns there are and
- *  how many pieces are cut from them: first "cloth", then "lining", then "canvas", then the others as they first appear
- *  in the pattern. Back, sidebody and forepart stand side by side at their common levels; in each group the other pieces
- *  follow, the tallest first.
+ *  Pieces of one cloth stand together under a heading that says what they are cut from, how many patterns there are
+ *  and how many pieces are cut from them: first "cloth", then "lining", then "canvas", then the others as they first
+ *  appear in the pattern. Back, sidebody and forepart stand side by side at their common levels; in each group the
+ *  other pieces follow, the tallest first.
  *
  *  Each piece is labelled with its name, the side of the wearer that it is drawn for ("left and right" for
  *  TAILOR_SIDE_BOTH), the side of the cloth that is up, how many are cut and whether half of them mirrored, of which
  *  cloth, and with the title. The label stands in the piece, smaller or slanting when it must; along a strip in one
- *  line; and where a piece is too small for that, beside it, with a line that leads to the piece. Its edges bear their
- *  names and lengths, its notches and marks their names; what has no room inside stands outside. Lines differ by weight
- *  and dash, never by colour, and a legend explains them. The heading has the title, the unit, the edition, and the test
- *  square of 100 mm.
+ *  line; and where a piece is too small for that, beside it, with a line that leads to the piece. Its edges bear
+ *  their names and lengths, its notches and marks their names; what has no room inside stands outside. Lines differ
+ *  by weight and dash, never by colour, and a legend explains them. The heading has the title, the unit, the edition,
+ *  and the test square of 100 mm.
  *
  *  pattern: read only. title: UTF-8, cut where it would not fit; NULL and "" stand for "Coat pattern". What is not
  *  UTF-8, and characters that a file cannot hold, become U+FFFD. PDF and PNG use one font, DejaVu Sans where it is
