@@ -56,10 +56,10 @@ typedef int (*tailor_sheet_writer)(void *user, const void *data, size_t bytes);
  *  by weight and dash, never by colour, and a legend explains them. The heading has the title, the unit, the edition,
  *  and the test square of 100 mm.
  *
- *  pattern: read only. title: UTF-8, cut where it would not fit; NULL and "" stand for "Coat pattern". What is not
- *  UTF-8, and characters that a file cannot hold, become U+FFFD. PDF and PNG use one font, DejaVu Sans where it is
- *  there: a script that the font lacks comes out as boxes. print: a TAILOR_PRINT_ of order.h, for the lengths of
- *  edges. format: a TAILOR_SHEET_. write, user: where the file goes. fault: may be NULL.
+ *  pattern: read only. title: UTF-8, cut where it would not fit, on a piece after two lines; NULL and "" stand for
+ *  "Coat pattern". What is not UTF-8, and characters that a file cannot hold, become U+FFFD. PDF and PNG use one font,
+ *  DejaVu Sans where it is there: a script that the font lacks comes out as boxes. print: a TAILOR_PRINT_ of order.h,
+ *  for the lengths of edges. format: a TAILOR_SHEET_. write, user: where the file goes. fault: may be NULL.
  *
  *  Returns TAILOR_OK, or
  *  TAILOR_BAD_ARGUMENT: no pattern, no writer, an unknown print or format, or a PDF beyond 5080 mm (the fault's value

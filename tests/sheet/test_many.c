@@ -14,7 +14,8 @@
 const char *__lsan_default_suppressions(void);
 const char *__lsan_default_suppressions(void) { return "leak:libfontconfig\n"; }
 
-static const char title[] = "Mr Ashdown Larkfield, order 12";
+/* Longer than a line of a label. */
+static const char title[] = "Mr Ashdown Larkfield, order 12 - for toile only";
 
 /* The seven pieces of a drafted coat come first, the two foreparts apart; then these. */
 enum { DRAFTED = 7, MADE_UP = 28, PIECES = DRAFTED + MADE_UP, GROUPS = 8 };
@@ -293,6 +294,18 @@ static int says(int piece, const char *text)
     return 0;
 }
 
+/** Whether the title is said whole, in two lines. */
+static int says_title(int piece)
+{
+    for (int i = 0; i + 1 < text_count; i++) {
+        char both[128];
+        snprintf(both, sizeof both, "%s %s", words[i], words[i + 1]);
+        if (owner[i] == piece && owner[i + 1] == piece && !strcmp(both, title))
+            return 1;
+    }
+    return 0;
+}
+
 static void every_label_is_whole(void **state)
 {
     static const char *const sides[] = {"wearer's left and right, face up", "wearer's right, face up",
@@ -309,7 +322,7 @@ static void every_label_is_whole(void **state)
                                                    : "cut %d",
                  number);
         if (!says(i, name) || !says(i, sides[tailor_piece_side(pattern, i)]) || !says(i, cut) || !says(i, cloth) ||
-            !says(i, title))
+            !says_title(i))
             fail_msg("%s", name);
     }
 }

@@ -7,16 +7,40 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
-enum { LINES = 5 };
+enum { LINES = 6, LETTERS = 64 };
 static const double TITLE_ROOM = 105; /* mm */
 /* Sizes of the lines at full scale, in a block and in a row; the first is bold. */
-static const double block_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5}, row_size[LINES] = {10, 7.5, 7.5, 7.5, 5.5};
+static const double block_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5, 5.5}, row_size[LINES] = {10, 7.5, 7.5, 7.5, 5.5, 5.5};
 static const double between = 8; /* texts of a row */
 
 struct piece_label {
-    char text[LINES][64];
+    char text[LINES][LETTERS];
 };
+
+/** Break a title that is too long for a line at its last space that leaves a line. */
+static void say_title(const char *title, char first[LETTERS], char second[LETTERS])
+{
+    const double size = block_size[LINES - 1];
+    const char *rest = NULL;
+    first[0] = second[0] = 0;
+    if (tailor_in_text_width(title, size, 0) > TITLE_ROOM) {
+        for (const char *space = strchr(title, ' '); space; space = strchr(space + 1, ' ')) {
+            char line[LETTERS];
+            const size_t bytes = (size_t)(space - title);
+            if (bytes >= LETTERS)
+                break;
+            memcpy(line, title, bytes);
+            line[bytes] = 0;
+            if (tailor_in_text_width(line, size, 0) > TITLE_ROOM)
+                break;
+            memcpy(first, line, bytes + 1);
+            rest = space + 1;
+        }
+    }
+    tailor_in_text_fit(rest ? rest : title, size, 0, TITLE_ROOM, rest ? second : first, LETTERS);
+}
 
 /** Whose piece it is stands last: cut apart, the pieces of two clients must not be mixed up. */
 static void say_piece(const tailor_pattern *pattern, int piece, const char *title, struct piece_label *label)
@@ -31,7 +55,7 @@ static void say_piece(const tailor_pattern *pattern, int piece, const char *titl
              : cut > 1                             ? ", not mirrored"
                                                    : "");
     tailor_in_words(tailor_piece_cloth(pattern, piece), "", label->text[3], sizeof label->text[3]);
-    tailor_in_text_fit(title ? title : "", block_size[4], 0, TITLE_ROOM, label->text[4], sizeof label->text[4]);
+    say_title(title ? title : "", label->text[4], label->text[5]);
 }
 
 /* ---- the two forms */
@@ -41,7 +65,7 @@ static struct tailor_in_box block_box(const struct piece_label *label, double sc
     struct tailor_in_box box = {.width = 0};
     for (int i = 0; i < LINES; i++) {
         box.width = fmax(box.width, tailor_in_text_width(label->text[i], scale * block_size[i], i == 0));
-        box.height += scale * block_size[i] * TAILOR_IN_LINE_HEIGHT;
+        box.height += label->text[i][0] ? scale * block_size[i] * TAILOR_IN_LINE_HEIGHT : 0;
     }
     return box;
 }
@@ -71,6 +95,8 @@ static void write_block(struct tailor_in_drawing *d, struct tailor_in_box box, c
     double down = -box.height / 2;
     for (int i = 0; i < LINES; i++) {
         const double size = scale * block_size[i];
+        if (!label->text[i][0])
+            continue;
         down += size * TAILOR_IN_LINE_HEIGHT;
         write_part(d, box, 0, down - 0.3 * size, size, 0.5, i == 0, label->text[i]);
     }
