@@ -28,11 +28,16 @@ static void draw_legend(struct tailor_in_drawing *d, tailor_point corner)
         int style;
         const char *text;
     } entries[] = {
-        {TAILOR_IN_OUTLINE, "net edge"},           {TAILOR_IN_MARKED, "pocket, welt"},
-        {TAILOR_IN_FOLD, "break line, crease"},    {TAILOR_IN_DART, "dart"},
-        {TAILOR_IN_LEVEL, "level, centre front"},  {TAILOR_IN_TURNED, "lapel as turned"},
-        {TAILOR_IN_GRAIN, "grain, upright"},       {TAILOR_IN_NOTCH, "notch"},
-        {TAILOR_IN_BUTTON, "button, right front"}, {TAILOR_IN_HOLE, "buttonhole, left front"},
+        {TAILOR_IN_OUTLINE, "net edge"},
+        {TAILOR_IN_MARKED, "pocket, welt"},
+        {TAILOR_IN_FOLD, "break line, crease"},
+        {TAILOR_IN_DART, "dart"},
+        {TAILOR_IN_LEVEL, "level, centre front"},
+        {TAILOR_IN_TURNED, "lapel as turned"},
+        {TAILOR_IN_GRAIN, "grain, upright"},
+        {TAILOR_IN_NOTCH, "notch"},
+        {TAILOR_IN_BUTTON, "button, right front"},
+        {TAILOR_IN_HOLE, "buttonhole, left front"},
     };
     tailor_in_drawing_group(d, "legend", "legend");
     for (int i = 0; i < 10; i++) {
@@ -48,16 +53,12 @@ static void draw_legend(struct tailor_in_drawing *d, tailor_point corner)
             tailor_in_drawing_line(d, TAILOR_IN_OUTLINE, a, b);
             tailor_in_drawing_line(d, TAILOR_IN_NOTCH, middle, (tailor_point){middle.x, middle.y - 6});
             break;
-        case TAILOR_IN_BUTTON:
-            tailor_in_drawing_circle(d, TAILOR_IN_BUTTON, middle, 8);
-            break;
+        case TAILOR_IN_BUTTON: tailor_in_drawing_circle(d, TAILOR_IN_BUTTON, middle, 8); break;
         case TAILOR_IN_HOLE:
             tailor_in_drawing_line(d, TAILOR_IN_HOLE, (tailor_point){middle.x - 11, a.y},
                                    (tailor_point){middle.x + 11, a.y});
             break;
-        default:
-            tailor_in_drawing_line(d, entries[i].style, a, b);
-            break;
+        default: tailor_in_drawing_line(d, entries[i].style, a, b); break;
         }
         tailor_in_drawing_text(d, (tailor_point){b.x + 8, b.y + 2.7}, (struct tailor_in_lettering){8, 0, 0, 0},
                                entries[i].text);
