@@ -2,6 +2,10 @@
 #include <tailorgeom/sheet.h>
 #include "bytes.h"
 
+/* fontconfig's cache looks like a leak: see tests/sheet/fonts.supp. */
+const char *__lsan_default_suppressions(void);
+const char *__lsan_default_suppressions(void) { return "leak:libfontconfig\n"; }
+
 typedef struct {
     unsigned calls, fail_at;
     size_t written;

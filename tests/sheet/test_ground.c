@@ -139,6 +139,109 @@ static void a_taken_line_is_kept_clear(void **state)
     tailor_in_ground_end(&ground, &heap);
 }
 
+/** How far off a place is, as tailor_in_ground_near() sees it. */
+static double off(struct tailor_in_box box, tailor_point wish, double *cost)
+{
+    const double x = fabs(box.middle.x - wish.x), y = fabs(box.middle.y - wish.y);
+    const double nearest = hypot(fmax(x - box.width / 2, 0), fmax(y - box.height / 2, 0));
+    *cost = nearest + 0.1 * hypot(x, y);
+    return nearest;
+}
+
+/* Every place one cell from the next is tried by itself: none that is free is nearer than the one found. */
+static void the_nearest_is_found(void **state)
+{
+    uint64_t seed = 11;
+    int found = 0, missed = 0;
+    (void)state;
+    for (int i = 0; i < 300; i++) {
+        struct tailor_in_ground ground;
+        tailor_cubic path[CORNERS];
+        outline(path);
+        assert_true(tailor_in_ground_begin(&ground, &heap, 200, 200));
+        tailor_in_ground_inside(&ground, as_it_is, path, CORNERS);
+        for (int k = 0; k < 25; k++)
+            tailor_in_ground_take_box(&ground,
+                                      (struct tailor_in_box){{200 * next_random(&seed), 200 * next_random(&seed)},
+                                                             20 * next_random(&seed),
+                                                             10,
+                                                             90 * next_random(&seed)});
+        const tailor_point wish = {200 * next_random(&seed), 200 * next_random(&seed)};
+        const double reach = 40 * next_random(&seed);
+        const int where = i % 2 ? TAILOR_IN_OUTSIDE : TAILOR_IN_INSIDE;
+        struct tailor_in_box box = {wish, 2 + 200 * next_random(&seed) * next_random(&seed),
+                                    2 + 12 * next_random(&seed), 0};
+        double best = INFINITY, cost;
+        for (int row = -90; row <= 90; row++)
+            for (int column = -90; column <= 90; column++) {
+                struct tailor_in_box there = box;
+                there.middle = (tailor_point){wish.x + column * ground.cell, wish.y + row * ground.cell};
+                if (off(there, wish, &cost) <= reach && cost < best && tailor_in_ground_free_box(&ground, there, where))
+                    best = cost;
+            }
+        if (tailor_in_ground_near(&ground, &box, reach, where)) {
+            assert_true(off(box, wish, &cost) <= reach && fabs(cost - best) < 1e-6);
+            assert_true(tailor_in_ground_free_box(&ground, box, where));
+            found++;
+        } else {
+            assert_true(isinf(best));
+            missed++;
+        }
+        tailor_in_ground_end(&ground, &heap);
+    }
+    assert_true(found > 100 && missed > 20);
+}
+
+/** Whether a box is free at one of the angles anywhere on the cells' corners, or in their middles. */
+static int free_anywhere(const struct tailor_in_ground *g, struct tailor_in_box box, double aside)
+{
+    static const double angles[] = {-90, -75, -60, -45, 45, 60, 75};
+    for (int k = 0; k < 7; k++)
+        for (int row = 0; row < g->rows; row++)
+            for (int column = 0; column < g->columns; column++) {
+                box.angle = angles[k];
+                box.middle = (tailor_point){(column + aside) * g->cell, (row + aside) * g->cell};
+                if (tailor_in_ground_free_box(g, box, TAILOR_IN_INSIDE))
+                    return 1;
+            }
+    return 0;
+}
+
+/* The same for boxes that may be turned; and the roomiest place, level and upright, is a free one. */
+static void turned_boxes_find_their_place(void **state)
+{
+    const tailor_point low = {0, 0}, high = {200, 200};
+    uint64_t seed = 12;
+    int found = 0, missed = 0, roomy = 0;
+    (void)state;
+    for (int i = 0; i < 120; i++) {
+        struct tailor_in_ground ground;
+        tailor_cubic path[CORNERS];
+        outline(path);
+        assert_true(tailor_in_ground_begin(&ground, &heap, 200, 200));
+        tailor_in_ground_inside(&ground, as_it_is, path, CORNERS);
+        const struct tailor_in_box asked = {{100, 90}, 15 + 110 * next_random(&seed), 4 + 40 * next_random(&seed), 0};
+        struct tailor_in_box box = asked;
+        const int corners_free = free_anywhere(&ground, asked, 0), middles_free = free_anywhere(&ground, asked, 0.5);
+        const int slanting = tailor_in_ground_slanting(&ground, &box, low, high);
+        if (slanting)
+            assert_true(tailor_in_ground_free_box(&ground, box, TAILOR_IN_INSIDE));
+        assert_true(slanting ? corners_free || middles_free : !(corners_free && middles_free));
+        found += slanting;
+        missed += !slanting;
+        for (int upright = 0; upright < 2; upright++) {
+            box = asked;
+            box.angle = -90 * upright;
+            if (!tailor_in_ground_roomiest(&ground, &box, low, high))
+                continue;
+            assert_true(tailor_in_ground_free_box(&ground, box, TAILOR_IN_INSIDE));
+            roomy++;
+        }
+        tailor_in_ground_end(&ground, &heap);
+    }
+    assert_true(found > 30 && missed > 10 && roomy > 40);
+}
+
 static int begin_geos(void **state)
 {
     (void)state;
@@ -156,9 +259,9 @@ static int end_geos(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(free_boxes_lie_inside),
-        cmocka_unit_test(found_room_is_free_and_is_taken_once),
-        cmocka_unit_test(a_taken_line_is_kept_clear),
+        cmocka_unit_test(free_boxes_lie_inside),         cmocka_unit_test(found_room_is_free_and_is_taken_once),
+        cmocka_unit_test(a_taken_line_is_kept_clear),    cmocka_unit_test(the_nearest_is_found),
+        cmocka_unit_test(turned_boxes_find_their_place),
     };
     return cmocka_run_group_tests(tests, begin_geos, end_geos);
 }

@@ -178,6 +178,27 @@ void tailor_in_drawing_text(struct tailor_in_drawing *d, tailor_point at, struct
     tailor_in_drawing_text_on_page(d, tailor_in_drawing_on_page(d, at), how, text);
 }
 
+struct tailor_in_moment tailor_in_drawing_now(const struct tailor_in_drawing *d)
+{
+    return (struct tailor_in_moment){d->items.count, d->cubics.count};
+}
+
+void tailor_in_drawing_move(struct tailor_in_drawing *d, struct tailor_in_moment from, struct tailor_in_moment to,
+                            double across, double down)
+{
+    struct tailor_in_item *items = d->items.data;
+    tailor_cubic *cubics = d->cubics.data;
+    for (size_t i = from.items; i < to.items; i++) {
+        items[i].at.x += across;
+        items[i].at.y += down;
+    }
+    for (size_t i = from.cubics; i < to.cubics; i++)
+        for (int k = 0; k < 4; k++) {
+            cubics[i].p[k].x += across;
+            cubics[i].p[k].y += down;
+        }
+}
+
 const struct tailor_in_item *tailor_in_drawing_items(const struct tailor_in_drawing *d, size_t *count)
 {
     *count = d->items.count;

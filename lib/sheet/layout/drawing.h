@@ -72,6 +72,15 @@ void tailor_in_drawing_text(struct tailor_in_drawing *d, tailor_point at, struct
 void tailor_in_drawing_text_on_page(struct tailor_in_drawing *d, tailor_point at, struct tailor_in_lettering how,
                                     const char *text);
 
+/** How much a drawing holds at a moment. */
+struct tailor_in_moment {
+    size_t items, cubics;
+};
+struct tailor_in_moment tailor_in_drawing_now(const struct tailor_in_drawing *d);
+/** Move on the page what was drawn between two moments. */
+void tailor_in_drawing_move(struct tailor_in_drawing *d, struct tailor_in_moment from, struct tailor_in_moment to,
+                            double across, double down);
+
 const struct tailor_in_item *tailor_in_drawing_items(const struct tailor_in_drawing *d, size_t *count);
 const tailor_cubic *tailor_in_drawing_cubics(const struct tailor_in_drawing *d, const struct tailor_in_item *item);
 const char *tailor_in_drawing_string(const struct tailor_in_drawing *d, size_t first);

@@ -3,7 +3,6 @@
 #include <tailorgeom/order.h>
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Advance widths of DejaVu Sans, upright and bold, in thousandths of the size, from U+0020 to U+007E. */
@@ -121,18 +120,27 @@ void tailor_in_text_fit(const char *text, double size, int bold, double width, c
 
 size_t tailor_in_number_write(char text[32], double value, int decimals)
 {
-    long long unit = 1;
-    for (int i = 0; i < decimals; i++)
-        unit *= 10;
-    long long n = fabs(value) < 1e9 ? llround(value * (double)unit) : 0;
-    long long whole = (n < 0 ? -n : n) / unit, part = (n < 0 ? -n : n) % unit;
-    int bytes = snprintf(text, 32, "%s%lld", n < 0 ? "-" : "", whole);
-    if (part) {
-        bytes += snprintf(text + bytes, 32 - (size_t)bytes, ".%0*lld", decimals, part);
-        while (text[bytes - 1] == '0')
-            text[--bytes] = 0;
+    static const double units[] = {1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6};
+    char digits[24];
+    size_t bytes = 0;
+    int count = 0;
+    const long long whole = fabs(value) < 1e9 ? llround(value * units[decimals]) : 0;
+    unsigned long long n = (unsigned long long)(whole < 0 ? -whole : whole);
+    for (; decimals && n % 10 == 0; decimals--) /* needless zeros */
+        n /= 10;
+    do {
+        digits[count++] = (char)('0' + n % 10);
+        n /= 10;
+    } while (n || count <= decimals);
+    if (whole < 0)
+        text[bytes++] = '-';
+    while (count) {
+        if (count == decimals)
+            text[bytes++] = '.';
+        text[bytes++] = digits[--count];
     }
-    return (size_t)bytes;
+    text[bytes] = 0;
+    return bytes;
 }
 
 void tailor_in_words(const char *name, const char *prefix, char *words, size_t capacity)

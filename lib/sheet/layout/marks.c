@@ -17,7 +17,7 @@ static const struct {
     {0, "lapel_rolled", 1, {TAILOR_IN_TURNED, 1, 6.5, 0.6, 1}},
     {0, "roll_line", 1, {TAILOR_IN_TURNED, 1, 6.5, 0.35, 1}},
     {TAILOR_MARK_NOTCH, "", 1, {TAILOR_IN_NOTCH, 2, 6, 1, 1}},
-    {TAILOR_MARK_GRAIN, "", 1, {TAILOR_IN_GRAIN, 0, 0, 0, 2}},
+    {TAILOR_MARK_GRAIN, "", 1, {TAILOR_IN_GRAIN, 0, 0, 0, 3}},
     {TAILOR_MARK_BUTTON, "", 1, {TAILOR_IN_BUTTON, 0, 0, 0, 2}},
     {TAILOR_MARK_HOLE, "", 1, {TAILOR_IN_HOLE, 0, 0, 0, 2}},
     {TAILOR_MARK_DART, "", 1, {TAILOR_IN_DART, 1, 6.5, 0.5, 1}},
@@ -40,8 +40,9 @@ const struct tailor_in_mark_look *tailor_in_look_of_mark(const tailor_pattern *p
 static void draw_arrows(struct tailor_in_drawing *d, const tailor_cubic *path, size_t count)
 {
     const tailor_point a = path[0].p[0], b = path[count - 1].p[3];
-    tailor_in_drawing_arrow_head(d, b, a, 12);
-    tailor_in_drawing_arrow_head(d, a, b, 12);
+    const double head = fmin(12, 0.35 * hypot(b.x - a.x, b.y - a.y)); /* small pieces have a short grain line */
+    tailor_in_drawing_arrow_head(d, b, a, head);
+    tailor_in_drawing_arrow_head(d, a, b, head);
 }
 
 /** A cross through the middle of a button: where its shank is sewn. */
@@ -90,7 +91,8 @@ void tailor_in_name_marks(struct tailor_in_drawing *d, struct tailor_in_ground *
         if (!look || !count || !look->named)
             continue;
         tailor_in_words(tailor_mark_name(pattern, piece, mark), "notch_", words, sizeof words);
-        if (tailor_mark_number(pattern, piece, mark) == TAILOR_MARKED_BREAST_WELT)
+        if (tailor_mark_number(pattern, piece, mark) == TAILOR_MARKED_BREAST_WELT &&
+            tailor_piece_mirrored(pattern, piece))
             tailor_in_words("breast_welt,_left_only", "", words, sizeof words); /* a man's coat has one */
         if (look->named == 1 &&
             tailor_in_label_along(d, g, path, count, words, look->size, look->prefer, TAILOR_IN_LEFT | TAILOR_IN_RIGHT))

@@ -3,115 +3,86 @@
 #include "compose.h"
 #include "heading.h"
 #include "lettering.h"
-#include "marks.h"
+#include "piece.h"
 #include "shelves.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 #include <tailorgeom/order.h>
 
-static const double margin = 30, below_heading = 45; /* mm */
+static const double margin = 30, below_heading = 24; /* mm */
 
-static void begin_layer(struct tailor_in_drawing *d, const char *id, const char *piece, const char *layer)
+/** A group's heading: what is cut from it, and how many. */
+static void draw_group_heading(struct tailor_in_drawing *d, const struct tailor_in_shelf_group *group, int number,
+                               tailor_point corner)
 {
-    char own_id[96], title[96];
-    snprintf(own_id, sizeof own_id, "%s-%s", id, layer);
-    snprintf(title, sizeof title, "%s: %s", piece, layer);
-    tailor_in_drawing_group(d, own_id, title);
-}
-
-static void name_edges(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_pattern *pattern,
-                       int piece, int print)
-{
-    for (int edge = 0; edge < tailor_piece_edge_count(pattern, piece); edge++) {
-        size_t count;
-        const tailor_cubic *path = tailor_edge_path(pattern, piece, edge, &count);
-        char name[40], length[48], text[96];
-        tailor_in_words(tailor_edge_name(pattern, piece, edge), "", name, sizeof name);
-        tailor_in_length_words(tailor_path_length(path, count), print, length);
-        snprintf(text, sizeof text, "%s %s", name, length);
-        if (!tailor_in_label_along(d, g, path, count, text, 6.5, 0.5, TAILOR_IN_LEFT))
-            tailor_in_label_near(d, g, tailor_path_point(path, count, (double)count / 2), text, 5, 40);
-    }
-}
-
-static void draw_piece(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_pattern *pattern,
-                       int piece, tailor_point low, tailor_point high, int print)
-{
-    static const char *const sides[] = {"", "-right", "-left"};
-    const char *name = tailor_piece_name(pattern, piece);
-    const int side = tailor_piece_side(pattern, piece);
-    char words[64], id[64];
-    size_t count;
-    const tailor_cubic *outline = tailor_piece_outline(pattern, piece, &count);
-    tailor_in_words(name, "", words, sizeof words);
-    snprintf(id, sizeof id, "%s%s", name, side == TAILOR_SIDE_RIGHT || side == TAILOR_SIDE_LEFT ? sides[side] : "");
-
+    char words[64], text[96], id[24];
+    const double room = fmax(group->width, TAILOR_IN_GROUP_WIDTH);
+    tailor_in_words(*group->name ? group->name : "no cloth named", "", words, sizeof words);
+    snprintf(id, sizeof id, "group-%d", number);
     tailor_in_drawing_group(d, id, words);
-    begin_layer(d, id, words, "outline");
-    tailor_in_drawing_path(d, TAILOR_IN_OUTLINE, outline, count, 1);
-    tailor_in_drawing_group_end(d);
-    begin_layer(d, id, words, "marks");
-    tailor_in_draw_marks(d, g, pattern, piece);
-    tailor_in_drawing_group_end(d);
-    begin_layer(d, id, words, "labels");
-    tailor_in_label_piece(d, g, pattern, piece, low, high);
-    name_edges(d, g, pattern, piece, print);
-    tailor_in_name_marks(d, g, pattern, piece);
-    tailor_in_drawing_group_end(d);
+    tailor_in_text_fit(words, 13, 1, room, text, sizeof text);
+    tailor_in_drawing_text(d, (tailor_point){corner.x, corner.y + 11}, (struct tailor_in_lettering){13, 0, 0, 1}, text);
+    snprintf(text, sizeof text, "%d %s, %d to cut", group->patterns, group->patterns == 1 ? "pattern" : "patterns",
+             group->cut);
+    tailor_in_drawing_text(d, (tailor_point){corner.x, corner.y + 21.5}, (struct tailor_in_lettering){7.5, 0, 0, 0},
+                           text);
+    tailor_in_drawing_line(d, TAILOR_IN_THIN, (tailor_point){corner.x, corner.y + 26},
+                           (tailor_point){corner.x + group->width, corner.y + 26});
     tailor_in_drawing_group_end(d);
 }
 
-/** Tell the ground of all pieces before anything takes some of it. */
-static void lay_pieces(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_pattern *pattern,
-                       const struct tailor_in_shelf_place *places, double top)
-{
-    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
-        size_t count;
-        const tailor_cubic *outline = tailor_piece_outline(pattern, i, &count);
-        tailor_in_drawing_place_turned(d, margin + places[i].x, top + places[i].y, places[i].angle);
-        tailor_in_ground_inside(g, d->place, outline, count);
-    }
-}
+/** What composing needs memory for, an entry a piece each. */
+struct work {
+    struct tailor_in_drawn_piece *drawn;
+    struct tailor_in_shelf_place *places;
+    struct tailor_in_shelf_group *groups;
+    struct tailor_in_crate *crates;
+};
 
-static void compose(struct tailor_in_drawing *d, const tailor_pattern *pattern, struct tailor_in_shelf_place *places,
-                    const char *title, int print)
+static void compose(struct tailor_in_drawing *d, const tailor_pattern *pattern, struct work *w, const char *title,
+                    int print)
 {
     const double top = margin + TAILOR_IN_HEADING_HEIGHT + below_heading;
+    const int pieces = tailor_pattern_piece_count(pattern),
+              groups = tailor_in_shelf_groups(pattern, w->places, w->groups);
     double width, height;
-    struct tailor_in_ground ground;
-    tailor_in_shelves(pattern, places, &width, &height);
-    const double across = fmax(width, TAILOR_IN_HEADING_WIDTH);
-    d->width = ceil(across + 2 * margin);
-    d->height = ceil(top + height + margin);
-    tailor_in_draw_heading(d, (tailor_point){margin, margin}, d->width - 2 * margin, title, print);
-    if (!tailor_in_ground_begin(&ground, &d->allocator, d->width, d->height)) {
-        d->failed = 1;
+    for (int i = 0; i < pieces && !d->failed; i++) {
+        w->drawn[i] = tailor_in_draw_piece(d, pattern, i, print);
+        memcpy(w->places[i].room, w->drawn[i].room, sizeof w->places[i].room);
+    }
+    if (d->failed)
         return;
-    }
-    const double aside = (across - width) / 2; /* a narrow pattern stands in the middle */
-    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++)
-        places[i].x += aside;
-    lay_pieces(d, &ground, pattern, places, top);
-    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
-        const double x = margin + places[i].x, y = top + places[i].y, *bounds = places[i].bounds;
-        const tailor_point low = {x + bounds[0], y - bounds[3]}, high = {x + bounds[2], y - bounds[1]};
-        tailor_in_drawing_place_turned(d, x, y, places[i].angle);
-        draw_piece(d, &ground, pattern, i, low, high, print);
-    }
-    tailor_in_ground_end(&ground, &d->allocator);
+    tailor_in_shelves(pattern, w->places, w->groups, groups, w->crates, &width, &height);
+    const double across = fmax(width, TAILOR_IN_HEADING_WIDTH), left = margin + (across - width) / 2;
+    d->width = ceil(across + 2 * margin); /* a narrow pattern stands in the middle */
+    d->height = ceil(top + height + margin);
+    for (int i = 0; i < pieces; i++)
+        tailor_in_drawing_move(d, w->drawn[i].begin, w->drawn[i].end, left + w->places[i].x - w->drawn[i].origin.x,
+                               top + w->places[i].y - w->drawn[i].origin.y);
+    for (int g = 0; g < groups; g++)
+        draw_group_heading(d, &w->groups[g], g + 1, (tailor_point){left + w->groups[g].x, top + w->groups[g].y});
+    tailor_in_draw_heading(d, (tailor_point){margin, margin}, d->width - 2 * margin, title, print);
 }
 
 void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern *pattern, const char *title, int print)
 {
-    const size_t pieces = (size_t)tailor_pattern_piece_count(pattern);
-    struct tailor_in_shelf_place *places = d->allocator.allocate(d->allocator.user, (pieces + 1) * sizeof *places);
-    if (!places) {
+    const size_t pieces = (size_t)tailor_pattern_piece_count(pattern) + 1;
+    struct work w;
+    const size_t bytes = sizeof *w.drawn + sizeof *w.places + sizeof *w.groups + sizeof *w.crates;
+    void *block = d->allocator.allocate(d->allocator.user, pieces * bytes);
+    if (!block) {
         d->failed = 1;
         return;
     }
-    compose(d, pattern, places, title, print);
-    d->allocator.release(d->allocator.user, places);
+    memset(block, 0, pieces * bytes);
+    w.drawn = block;
+    w.places = (void *)(w.drawn + pieces);
+    w.groups = (void *)(w.places + pieces);
+    w.crates = (void *)(w.groups + pieces);
+    compose(d, pattern, &w, title, print);
+    d->allocator.release(d->allocator.user, block);
 }
 
 tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const char *title, int print, int format,

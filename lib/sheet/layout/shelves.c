@@ -1,66 +1,105 @@
 #include "shelves.h"
 
-#include "marks.h"
-
 #include <math.h>
 #include <string.h>
 
 static const double gap = 45, longest_shelf = 2400; /* mm */
 
-static void grow(double box[4], const double by[4])
+/* ---- packing: columns on shelves, all columns of a shelf as high as its highest crate at most */
+
+static int tallest(const struct tailor_in_crate *crates, int count)
 {
-    box[0] = fmin(box[0], by[0]);
-    box[1] = fmin(box[1], by[1]);
-    box[2] = fmax(box[2], by[2]);
-    box[3] = fmax(box[3], by[3]);
+    int found = -1;
+    for (int i = 0; i < count; i++)
+        if (!crates[i].laid && (found < 0 || crates[i].height > crates[found].height))
+            found = i;
+    return found;
 }
 
-/** By how much to turn a piece so that its grain is upright: 0 as drafted, and for a grain that is upright but for
- *  rounding. */
-static double upright(const tailor_pattern *pattern, int piece)
+/** A crate that heads a column with room for another one below, NULL when there is none. */
+static struct tailor_in_crate *column_for(struct tailor_in_crate *crates, int count, const struct tailor_in_crate *next)
 {
-    for (int mark = 0; mark < tailor_piece_mark_count(pattern, piece); mark++) {
-        size_t count;
-        const tailor_cubic *path = tailor_mark_path(pattern, piece, mark, &count);
-        if (tailor_mark_kind(pattern, piece, mark) != TAILOR_MARK_GRAIN || !count)
-            continue;
-        double x = path[count - 1].p[3].x - path[0].p[0].x, y = path[count - 1].p[3].y - path[0].p[0].y;
-        if (y < 0) { /* either end up, whichever is nearer */
-            x = -x;
-            y = -y;
+    for (int i = 0; i < count; i++)
+        if (crates[i].heads && next->width <= crates[i].width &&
+            crates[i].filled + gap + next->height <= crates[i].limit)
+            return &crates[i];
+    return NULL;
+}
+
+/** Raise a shelf: the columns on it may become as high. */
+static void raise_shelf(struct tailor_in_crate *crates, int count, double top, double height)
+{
+    for (int i = 0; i < count; i++)
+        if (crates[i].heads && crates[i].y >= top)
+            crates[i].limit = top + height;
+}
+
+/** Pack crates, in their order or the tallest first, where the first shelf is taken up to `left` and so high already.
+ *  size: across and down, of all. */
+static void pack(struct tailor_in_crate *crates, int count, int in_order, double left, double shelf, double longest,
+                 double size[2])
+{
+    double top = 0;
+    size[0] = fmax(left - gap, 0);
+    for (int i = 0; i < count; i++) {
+        struct tailor_in_crate *next = &crates[in_order ? i : tallest(crates, count)];
+        struct tailor_in_crate *column = column_for(crates, count, next);
+        if (column) {
+            next->x = column->x;
+            next->y = column->filled + gap;
+            column->filled = next->y + next->height;
+        } else {
+            if (left > 0 && left + next->width > longest) { /* a new shelf */
+                top += shelf + gap;
+                left = shelf = 0;
+            }
+            next->x = left;
+            next->y = top;
+            next->filled = top + next->height;
+            next->heads = 1;
+            left += next->width + gap;
+            shelf = fmax(shelf, next->height);
+            raise_shelf(crates, count, top, shelf);
         }
-        const double angle = atan2(x, y) * 180 / acos(-1);
-        return fabs(angle) > 0.01 ? angle : 0;
+        next->laid = 1;
+        size[0] = fmax(size[0], next->x + next->width);
     }
-    return 0;
+    size[1] = top + shelf;
 }
 
-static void grow_by(double box[4], const tailor_cubic *path, size_t count, double angle)
+/* ---- groups */
+
+static const char *const first_cloths[] = {"cloth", "lining", "canvas"};
+enum { FIRST_CLOTHS = sizeof first_cloths / sizeof *first_cloths };
+
+static int rank_of(const char *cloth)
 {
-    const double c = cos(angle * acos(-1) / 180), s = sin(angle * acos(-1) / 180), turn[6] = {c, s, -s, c, 0, 0};
-    for (size_t i = 0; i < count; i++) {
-        tailor_cubic turned;
-        double more[4];
-        tailor_path_affine(&path[i], 1, turn, &turned);
-        tailor_cubic_bounds(&turned, more);
-        grow(box, more);
-    }
+    int rank = 0;
+    while (rank < FIRST_CLOTHS && strcmp(cloth, first_cloths[rank]) != 0)
+        rank++;
+    return rank;
 }
 
-static void bound(const tailor_pattern *pattern, int piece, struct tailor_in_shelf_place *p)
+int tailor_in_shelf_groups(const tailor_pattern *pattern, struct tailor_in_shelf_place *places,
+                           struct tailor_in_shelf_group *groups)
 {
-    size_t count;
-    const tailor_cubic *path = tailor_piece_outline(pattern, piece, &count);
-    p->angle = upright(pattern, piece);
-    p->bounds[0] = p->bounds[1] = count ? INFINITY : 0;
-    p->bounds[2] = p->bounds[3] = count ? -INFINITY : 0;
-    grow_by(p->bounds, path, count, p->angle);
-    for (int mark = 0; count && mark < tailor_piece_mark_count(pattern, piece); mark++) {
-        size_t mark_count;
-        path = tailor_mark_path(pattern, piece, mark, &mark_count);
-        if (tailor_in_look_of_mark(pattern, piece, mark))
-            grow_by(p->bounds, path, mark_count, p->angle);
+    int count = 0;
+    for (int rank = 0; rank <= FIRST_CLOTHS; rank++) {
+        for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
+            const char *cloth = tailor_piece_cloth(pattern, i);
+            int g = 0;
+            if (rank_of(cloth) != rank)
+                continue;
+            while (g < count && strcmp(groups[g].name, cloth) != 0)
+                g++;
+            if (g == count)
+                groups[count++] = (struct tailor_in_shelf_group){.name = cloth};
+            groups[g].patterns++;
+            groups[g].cut += tailor_piece_cut(pattern, i);
+            places[i].group = g;
+        }
     }
+    return count;
 }
 
 /** Drafted on the common axes of the body: shares its levels with the others that are. */
@@ -73,55 +112,77 @@ static int is_of_the_body(const tailor_pattern *pattern, int piece)
     return 0;
 }
 
-void tailor_in_shelves(const tailor_pattern *pattern, struct tailor_in_shelf_place *places, double *width,
+/** Set the body's pieces of a group side by side at their common levels. size: where the next one would stand, and how
+ *  high they are together. */
+static void line_up_body(const tailor_pattern *pattern, struct tailor_in_shelf_place *places, int group, double size[2])
+{
+    double low = INFINITY, high = -INFINITY;
+    size[0] = size[1] = 0;
+    for (int turn = 0; turn < 2; turn++) {
+        for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
+            struct tailor_in_shelf_place *p = &places[i];
+            if (p->group != group || !is_of_the_body(pattern, i))
+                continue;
+            if (turn == 0) {
+                low = fmin(low, p->room[1]);
+                high = fmax(high, p->room[3]);
+                size[1] = high - low;
+            } else {
+                p->x = size[0] - p->room[0];
+                p->y = high;
+                size[0] += p->room[2] - p->room[0] + gap;
+            }
+        }
+    }
+}
+
+/** Arrange the pieces of a group below its heading, from its own top left corner. */
+static void arrange(const tailor_pattern *pattern, struct tailor_in_shelf_place *places, int group,
+                    struct tailor_in_crate *crates, double size[2])
+{
+    double body[2], widest = 0, highest;
+    int count = 0;
+    line_up_body(pattern, places, group, body);
+    highest = body[1];
+    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
+        const double *room = places[i].room;
+        if (places[i].group != group || is_of_the_body(pattern, i))
+            continue;
+        crates[count] = (struct tailor_in_crate){.width = room[2] - room[0], .height = room[3] - room[1], .what = i};
+        widest = fmax(widest, crates[count].width);
+        highest = fmax(highest, crates[count++].height);
+    }
+    /* small pieces stand in a block rather than in a long row */
+    const double longest = body[0] > 0 ? longest_shelf : fmin(longest_shelf, fmax(3 * highest, widest));
+    pack(crates, count, 0, body[0], body[1], longest, size);
+    for (int k = 0; k < count; k++) {
+        struct tailor_in_shelf_place *p = &places[crates[k].what];
+        p->x = crates[k].x - p->room[0];
+        p->y = crates[k].y + p->room[3];
+    }
+}
+
+void tailor_in_shelves(const tailor_pattern *pattern, struct tailor_in_shelf_place *places,
+                       struct tailor_in_shelf_group *groups, int count, struct tailor_in_crate *crates, double *width,
                        double *height)
 {
-    const int pieces = tailor_pattern_piece_count(pattern);
-    double left = 0, top = 0, shelf = 0; /* where the next column begins, and how high the shelf is */
-    double low = INFINITY, high = -INFINITY;
-    *width = 0;
-    for (int i = 0; i < pieces; i++) {
-        bound(pattern, i, &places[i]);
-        if (!is_of_the_body(pattern, i))
-            continue;
-        low = fmin(low, places[i].bounds[1]);
-        high = fmax(high, places[i].bounds[3]);
+    double size[2];
+    for (int g = 0; g < count; g++) {
+        arrange(pattern, places, g, crates, size);
+        groups[g].width = fmax(size[0], TAILOR_IN_GROUP_WIDTH);
+        groups[g].height = size[1] + TAILOR_IN_GROUP_HEADING;
     }
-    for (int i = 0; i < pieces; i++) {
-        struct tailor_in_shelf_place *p = &places[i];
-        if (!is_of_the_body(pattern, i))
-            continue;
-        p->x = left - p->bounds[0];
-        p->y = high;
-        left += p->bounds[2] - p->bounds[0] + gap;
-        shelf = high - low;
+    for (int g = 0; g < count; g++)
+        crates[g] = (struct tailor_in_crate){.width = groups[g].width, .height = groups[g].height};
+    pack(crates, count, 1, 0, 0, longest_shelf, size);
+    for (int g = 0; g < count; g++) {
+        groups[g].x = crates[g].x;
+        groups[g].y = crates[g].y;
     }
-    double column = 0, filled = 0; /* width of the last column, and how far down it is full */
-    for (int i = 0; i < pieces; i++) {
-        struct tailor_in_shelf_place *p = &places[i];
-        const double wide = p->bounds[2] - p->bounds[0], tall = p->bounds[3] - p->bounds[1];
-        if (is_of_the_body(pattern, i))
-            continue;
-        if (filled > 0 && filled + gap + tall <= shelf && left - gap - column + fmax(column, wide) <= longest_shelf) {
-            filled += gap; /* below the last one, in the same column */
-            left += fmax(column, wide) - column;
-            column = fmax(column, wide);
-        } else {
-            if (left > 0 && left + wide > longest_shelf) { /* a new shelf */
-                top += shelf + gap;
-                left = 0;
-                shelf = 0;
-            }
-            left += wide + gap;
-            column = wide;
-            filled = 0;
-        }
-        p->x = left - gap - column - p->bounds[0];
-        p->y = top + filled + p->bounds[3];
-        filled += tall;
-        shelf = fmax(shelf, filled);
-        *width = fmax(*width, left - gap);
+    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++) {
+        places[i].x += groups[places[i].group].x;
+        places[i].y += groups[places[i].group].y + TAILOR_IN_GROUP_HEADING;
     }
-    *width = fmax(*width, left - gap);
-    *height = top + shelf;
+    *width = size[0];
+    *height = size[1];
 }
