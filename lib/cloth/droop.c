@@ -48,19 +48,20 @@ static double swung(const swing *w, double e, double *reach, double *drop)
     return p;
 }
 
-/** Root of a function that rises from below 0 at `low` to above it at `high`: the secant of Illinois, kept between, until
- * the function is within `enough` of 0. */
+/** Root of a function that rises from below 0 at `low` to above it at `high`: the secant of Illinois, kept between,
+ * until the function is within `enough` of 0. */
 static double rising_root(double (*function)(const void *with, double x), const void *with, double low, double high,
                           double enough)
 {
     double x = low, at_low = function(with, low), at_high = function(with, high);
     int side = 0;
     for (int i = 0; i < 100; i++) {
+        const double before = x;
         x = (low * at_high - high * at_low) / (at_high - at_low);
         if (!(x > low && x < high) || i % 12 == 11)
             x = (low + high) / 2;
         const double at = function(with, x);
-        if (fabs(at) <= enough || high - low <= 1e-14 * fabs(x))
+        if (fabs(at) <= enough || fabs(x - before) <= 1e-15)
             break;
         if (at < 0) {
             low = x;
@@ -87,7 +88,7 @@ static double swung_too_far(const void *with, double x)
 static void hang(const swing *w, double row[TAILOR_DROOP_COUNT])
 {
     const double low = log(w->goal) - sqrt(w->load) - 0.7 * sqrt(w->weight) - 4, high = log(w->most);
-    const double e = exp(rising_root(swung_too_far, w, low, high, 1e-13));
+    const double e = exp(rising_root(swung_too_far, w, low, high, 1e-12));
     double reach = 0, drop = 0;
     swung(w, e, &reach, &drop);
     row[TAILOR_DROOP_CHORD_ANGLE] = atan2(drop, reach) / TAILOR_IN_DEGREE;
@@ -192,7 +193,7 @@ tailor_status tailor_droop_bending_length(double overhang, double chord_angle, d
         return tailor_in_fault(fault, TAILOR_OUT_OF_RANGE, NULL, 0, chord_angle, 0.1, 89,
                                "a chord angle of %v deg: %l to %h deg is allowed");
     /* At first the angle is weight / 8 of a radian, later less. */
-    const double x = rising_root(droops_too_far, &chord_angle, log(chord_angle * 0.1), log(MOST), 1e-11);
+    const double x = rising_root(droops_too_far, &chord_angle, log(chord_angle * 0.1), log(MOST), 1e-10);
     *bending_length = overhang / exp(x / 3);
     return TAILOR_OK;
 }

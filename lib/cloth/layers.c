@@ -33,9 +33,20 @@ static void layers_write(const tailor_in_sheet *sheet, double *layers, size_t co
     const tailor_in_stiffness *c = &sheet->stretch, *d = &sheet->bending;
     const double row[TAILOR_LAYERS_COUNT] = {
         0,
-        c->m11, c->m22, c->m12, c->m16, c->m26, c->m66,
-        d->m11 * 1e6, d->m22 * 1e6, d->m12 * 1e6, d->m16 * 1e6, d->m26 * 1e6, d->m66 * 1e6,
-        sheet->weight * 1e3, sheet->thickness * 1e3,
+        c->m11,
+        c->m22,
+        c->m12,
+        c->m16,
+        c->m26,
+        c->m66,
+        d->m11 * 1e6,
+        d->m22 * 1e6,
+        d->m12 * 1e6,
+        d->m16 * 1e6,
+        d->m26 * 1e6,
+        d->m66 * 1e6,
+        sheet->weight * 1e3,
+        sheet->thickness * 1e3,
     };
     tailor_in_row_out(row, TAILOR_LAYERS_COUNT, layers, count);
 }
@@ -44,8 +55,8 @@ static void layers_write(const tailor_in_sheet *sheet, double *layers, size_t co
 static int resists(const tailor_in_stiffness *m)
 {
     const double minor = m->m11 * m->m22 - m->m12 * m->m12;
-    const double whole = minor * m->m66 - m->m11 * m->m26 * m->m26 - m->m22 * m->m16 * m->m16 +
-                         2 * m->m12 * m->m16 * m->m26;
+    const double whole =
+        minor * m->m66 - m->m11 * m->m26 * m->m26 - m->m22 * m->m16 * m->m16 + 2 * m->m12 * m->m16 * m->m26;
     return m->m11 > 0 && minor > 0 && whole > 0 && isfinite(whole);
 }
 
@@ -186,38 +197,53 @@ static void slopes(const tailor_in_stiffness *k, double angle, double *first, do
     *second = -4 * (p2 * c2 + q2 * s2) - 16 * (p4 * c4 + q4 * s4);
 }
 
+/** The crest next to an angle, by Newton where the slope falls. */
+static double crest_near(const tailor_in_stiffness *k, double angle)
+{
+    for (int i = 0; i < 8; i++) {
+        double first, second;
+        slopes(k, angle, &first, &second);
+        if (!(second < 0))
+            break;
+        angle -= first / second;
+    }
+    return angle;
+}
+
 tailor_status tailor_layers_greatest_stretch(const double *layers, size_t layers_count, double *angle,
                                              double *stiffness, tailor_fault *fault)
 {
-    enum { STEPS = 60 };
+    enum { STEPS = 60 }; /* of 3 deg: a wave that comes four times a turn has 15 between its crests */
     tailor_in_sheet sheet;
     const tailor_status status = tailor_in_layers_read(layers, layers_count, &sheet, fault);
     if (status != TAILOR_OK)
         return status;
     const tailor_in_stiffness k = tailor_in_inverse(&sheet.stretch);
-    double best = 0, most = tailor_in_along_compliance(&k, 1, 0), least = most;
-    for (int i = 1; i < STEPS; i++) { /* 3 to 90 and then -87 to -3: of equal ones the positive is kept */
-        const double a = (i > STEPS / 2 ? i - STEPS : i) * (2 * TAILOR_IN_RIGHT_ANGLE / STEPS);
-        const double value = tailor_in_along_compliance(&k, cos(a), sin(a));
-        if (value > most * (1 + 1e-12)) {
-            most = value;
-            best = a;
-        }
-        if (value < least)
-            least = value;
+    const double step = 2 * TAILOR_IN_RIGHT_ANGLE / STEPS;
+    double value[STEPS], most = 0, least = INFINITY, best = 0;
+    for (int i = 0; i < STEPS; i++) {
+        value[i] = tailor_in_along_compliance(&k, cos(i * step), sin(i * step));
+        most = fmax(most, value[i]);
+        least = fmin(least, value[i]);
     }
-    if (most - least <= 1e-11 * most)
-        best = 0;
-    else
-        for (int i = 0; i < 8; i++) { /* Newton, on a stretch where the slope falls */
-            double first, second;
-            slopes(&k, best, &first, &second);
-            if (!(second < 0))
-                break;
-            best -= first / second;
+    if (most - least > 1e-11 * most) {
+        most = 0;
+        for (int i = 1; i <= STEPS; i++) { /* 3 to 90 and then -87 to 0: of two equal ones the positive is kept */
+            if (value[i % STEPS] < value[(i + 1) % STEPS] || value[i % STEPS] < value[i - 1])
+                continue;
+            const double at = crest_near(&k, (i > STEPS / 2 ? i - STEPS : i) * step);
+            const double there = tailor_in_along_compliance(&k, cos(at), sin(at));
+            if (there > most * (1 + 1e-12)) {
+                most = there;
+                best = at;
+            }
         }
-    if (best <= -TAILOR_IN_RIGHT_ANGLE * (1 - 1e-12))
-        best += 2 * TAILOR_IN_RIGHT_ANGLE;
+        if (best > TAILOR_IN_RIGHT_ANGLE * (1 + 1e-12))
+            best -= 2 * TAILOR_IN_RIGHT_ANGLE;
+        else if (best <= -TAILOR_IN_RIGHT_ANGLE * (1 - 1e-12))
+            best += 2 * TAILOR_IN_RIGHT_ANGLE;
+        best = fmin(best, TAILOR_IN_RIGHT_ANGLE);
+    }
     if (angle)
         *angle = best / TAILOR_IN_DEGREE;
     if (stiffness)

@@ -8,8 +8,15 @@
 #define BIAS_TENSION (0.005 * TAILOR_IN_GRAVITY * 100)
 
 static const char *const test_names[TAILOR_TEST_COUNT] = {
-    "", "weight", "thickness", "bending length along the warp", "bending length along the weft",
-    "bending length on the bias", "stretch along the warp", "stretch along the weft", "stretch on the bias",
+    "",
+    "weight",
+    "thickness",
+    "bending length along the warp",
+    "bending length along the weft",
+    "bending length on the bias",
+    "stretch along the warp",
+    "stretch along the weft",
+    "stretch on the bias",
     "contraction",
 };
 
@@ -104,10 +111,14 @@ tailor_status tailor_cloth_from_tests(const double *tests, size_t test_count, do
                            ", is less than what warp and weft give alone");
     }
     const double row[TAILOR_CLOTH_COUNT] = {
-        [TAILOR_CLOTH_WEIGHT] = weight,       [TAILOR_CLOTH_STRETCH_WARP] = warp,
-        [TAILOR_CLOTH_STRETCH_WEFT] = weft,   [TAILOR_CLOTH_SHEAR] = 1 / slack,
-        [TAILOR_CLOTH_CONTRACTION] = v,       [TAILOR_CLOTH_BENDING_WARP] = b1,
-        [TAILOR_CLOTH_BENDING_WEFT] = b2,     [TAILOR_CLOTH_TWIST] = twist,
+        [TAILOR_CLOTH_WEIGHT] = weight,
+        [TAILOR_CLOTH_STRETCH_WARP] = warp,
+        [TAILOR_CLOTH_STRETCH_WEFT] = weft,
+        [TAILOR_CLOTH_SHEAR] = 1 / slack,
+        [TAILOR_CLOTH_CONTRACTION] = v,
+        [TAILOR_CLOTH_BENDING_WARP] = b1,
+        [TAILOR_CLOTH_BENDING_WEFT] = b2,
+        [TAILOR_CLOTH_TWIST] = twist,
         [TAILOR_CLOTH_THICKNESS] = tests[TAILOR_TEST_THICKNESS],
     };
     status = tailor_cloth_check(row, TAILOR_CLOTH_COUNT, fault);

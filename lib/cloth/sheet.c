@@ -8,7 +8,7 @@ static tailor_status missing(tailor_fault *fault, int layer, int property)
     tailor_status status = tailor_in_fault(fault, TAILOR_MISSING, tailor_cloth_table(), property, NAN, NAN, NAN,
                                            "%n of a cloth is not given");
     if (layer && fault) {
-        tailor_in_fault_say(fault, ", layer");
+        tailor_in_fault_say(fault, ", layer ");
         tailor_in_fault_say_number(fault, layer, "");
     }
     return status;
@@ -21,7 +21,7 @@ static tailor_status refused(tailor_fault *fault, tailor_status status, int laye
     tailor_in_fault(fault, status, table, property, value, tailor_table_low(table, property),
                     tailor_table_high(table, property), sentence);
     if (layer && fault) {
-        tailor_in_fault_say(fault, ", layer");
+        tailor_in_fault_say(fault, ", layer ");
         tailor_in_fault_say_number(fault, layer, "");
     }
     return status;
@@ -81,12 +81,9 @@ tailor_in_stiffness tailor_in_inverse(const tailor_in_stiffness *m)
     const double a = m->m22 * m->m66 - m->m26 * m->m26, b = m->m26 * m->m16 - m->m12 * m->m66,
                  c = m->m12 * m->m26 - m->m22 * m->m16;
     const double k = 1 / (m->m11 * a + m->m12 * b + m->m16 * c);
-    return (tailor_in_stiffness){a * k,
-                                 (m->m11 * m->m66 - m->m16 * m->m16) * k,
-                                 b * k,
-                                 c * k,
-                                 (m->m12 * m->m16 - m->m11 * m->m26) * k,
-                                 (m->m11 * m->m22 - m->m12 * m->m12) * k};
+    return (tailor_in_stiffness){
+        a * k, (m->m11 * m->m66 - m->m16 * m->m16) * k, b * k,
+        c * k, (m->m12 * m->m16 - m->m11 * m->m26) * k, (m->m11 * m->m22 - m->m12 * m->m12) * k};
 }
 
 /** T' M T with T = [[c2, s2, cs], [s2, c2, -cs], [-2cs, 2cs, c2 - s2]] (Jones). */

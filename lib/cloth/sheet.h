@@ -1,14 +1,14 @@
-/* What the files of cloth share. Inside, stiffness, bending and weight are SI: N/m, N m, kg/m2, m; rows are converted at
- * the door. */
+/* What the files of cloth share. Inside, stiffness, bending and weight are SI: N/m, N m, kg/m2, m; rows are converted
+ * at the door. */
 #ifndef TAILOR_IN_CLOTH_SHEET_H
 #define TAILOR_IN_CLOTH_SHEET_H
 
 #include <math.h>
 #include <tailorgeom/cloth.h>
 
-#define TAILOR_IN_GRAVITY 9.80665                      /* m/s2, standard */
-#define TAILOR_IN_DEGREE 0.017453292519943295769       /* rad */
-#define TAILOR_IN_RIGHT_ANGLE 1.57079632679489661923   /* rad */
+#define TAILOR_IN_GRAVITY 9.80665                    /* m/s2, standard */
+#define TAILOR_IN_DEGREE 0.017453292519943295769     /* rad */
+#define TAILOR_IN_RIGHT_ANGLE 1.57079632679489661923 /* rad */
 
 /** Symmetric 3 by 3 stiffness of plane stretch or of bending, engineering shear: what a turned sheet needs. */
 typedef struct tailor_in_stiffness {

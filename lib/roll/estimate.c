@@ -36,11 +36,11 @@ static const tailor_in_given inputs[TAILOR_MAKING_COUNT] = {
 static const struct {
     double low, high;
 } block[TAILOR_MAKING_COUNT] = {
-    [TAILOR_MAKING_LAPEL_WIDTH] = {60, 110},     [TAILOR_MAKING_BUTTON_SPACING] = {95, 115},
-    [TAILOR_MAKING_BREAK_ABOVE] = {95, 135},     [TAILOR_MAKING_BREAK_LENGTH] = {280, 380},
-    [TAILOR_MAKING_BREAK_ANGLE] = {8, 18},       [TAILOR_MAKING_BRIDLE_STIFFNESS] = {0, 800},
-    [TAILOR_MAKING_BRIDLE_DRAWN_IN] = {0, 10},   [TAILOR_MAKING_BUTTONHOLE_BAR] = {0, 1e-4},
-    [TAILOR_MAKING_BUTTONHOLE_SIDES] = {1, 2},   [TAILOR_MAKING_HANG_LOAD] = {0.5, 2},
+    [TAILOR_MAKING_LAPEL_WIDTH] = {60, 110},   [TAILOR_MAKING_BUTTON_SPACING] = {95, 115},
+    [TAILOR_MAKING_BREAK_ABOVE] = {95, 135},   [TAILOR_MAKING_BREAK_LENGTH] = {280, 380},
+    [TAILOR_MAKING_BREAK_ANGLE] = {8, 18},     [TAILOR_MAKING_BRIDLE_STIFFNESS] = {0, 800},
+    [TAILOR_MAKING_BRIDLE_DRAWN_IN] = {0, 10}, [TAILOR_MAKING_BUTTONHOLE_BAR] = {0, 1e-4},
+    [TAILOR_MAKING_BUTTONHOLE_SIDES] = {1, 2}, [TAILOR_MAKING_HANG_LOAD] = {0.5, 2},
 };
 
 double tailor_roll_bridle_tension(double stiffness, double drawn_in, double length, double front_stretch,
@@ -72,7 +72,7 @@ static double law(double width, double tension, double ratio)
 
 static int class_of(double tension, double ratio)
 {
-    return tension > 1.4 || ratio > 40 ? TAILOR_ROLL_HOLDS
+    return tension > 1.4 || ratio > 40  ? TAILOR_ROLL_HOLDS
            : tension < 0.9 && ratio < 3 ? TAILOR_ROLL_THROUGH
                                         : TAILOR_ROLL_BETWEEN;
 }
@@ -85,8 +85,8 @@ tailor_status tailor_roll_estimate(const double *making, size_t making_count, co
     if (status == TAILOR_OK && m[TAILOR_MAKING_BUTTONHOLE_SIDES] != floor(m[TAILOR_MAKING_BUTTONHOLE_SIDES]))
         return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "a buttonhole is worked on one side or on two");
     if (status == TAILOR_OK)
-        status = tailor_layers_along(front, front_count, m[TAILOR_MAKING_BREAK_ANGLE], along, TAILOR_ALONG_COUNT,
-                                     fault);
+        status =
+            tailor_layers_along(front, front_count, m[TAILOR_MAKING_BREAK_ANGLE], along, TAILOR_ALONG_COUNT, fault);
     if (status == TAILOR_OK)
         status = tailor_layers_along(front, front_count, 90, level, TAILOR_ALONG_COUNT, fault);
     if (status != TAILOR_OK)
@@ -98,10 +98,9 @@ tailor_status tailor_roll_estimate(const double *making, size_t making_count, co
     int in_range = 1;
     for (int i = 1; i < TAILOR_MAKING_COUNT; i++)
         in_range &= m[i] >= block[i].low && m[i] <= block[i].high;
-    const double tension =
-        tailor_roll_bridle_tension(m[TAILOR_MAKING_BRIDLE_STIFFNESS], m[TAILOR_MAKING_BRIDLE_DRAWN_IN],
-                                   m[TAILOR_MAKING_BREAK_LENGTH], along[TAILOR_ALONG_STRETCH],
-                                   m[TAILOR_MAKING_HANG_LOAD]);
+    const double tension = tailor_roll_bridle_tension(m[TAILOR_MAKING_BRIDLE_STIFFNESS],
+                                                      m[TAILOR_MAKING_BRIDLE_DRAWN_IN], m[TAILOR_MAKING_BREAK_LENGTH],
+                                                      along[TAILOR_ALONG_STRETCH], m[TAILOR_MAKING_HANG_LOAD]);
     const double ratio = tailor_roll_buttonhole_ratio(m[TAILOR_MAKING_BUTTONHOLE_BAR], level[TAILOR_ALONG_BENDING]);
     const double row[TAILOR_ROLL_COUNT] = {
         [TAILOR_ROLL_IN_RANGE] = in_range,

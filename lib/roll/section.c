@@ -19,11 +19,11 @@
 enum { LINKS = TAILOR_ROLLED_LINE_COUNT - 1, MOST_STEPS = 400, ROUNDS = 3 };
 
 typedef struct chain {
-    double step;            /* length of a link, mm */
-    double down, back;      /* weight off the chest and along it, over bending rigidity, 1/mm3 */
-    double floor;           /* spring under a sunk node, 1/mm4 */
-    double rest[LINKS];     /* curvature that joint i likes, 1/mm */
-    double t[LINKS];        /* lean of link i, rad */
+    double step;        /* length of a link, mm */
+    double down, back;  /* weight off the chest and along it, over bending rigidity, 1/mm3 */
+    double floor;       /* spring under a sunk node, 1/mm4 */
+    double rest[LINKS]; /* curvature that joint i likes, 1/mm */
+    double t[LINKS];    /* lean of link i, rad */
 } chain;
 
 /** What the step's search needs to know of where it stands. */
