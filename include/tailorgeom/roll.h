@@ -39,24 +39,24 @@ extern "C" {
 
 /** What a section is made of. Defaults are own assumptions but for the width, common practice. */
 enum {
-    TAILOR_SECTION_BENDING_LENGTH = 1, /**< mm, 5 to 80, required: of cloth, canvas and facing together, across the
+    TAILOR_SECTION_BENDING_LENGTH = 1, /**< mm, 8 to 80, required: of cloth, canvas and facing together, across the
                                             break line (TAILOR_ALONG_BENDING_LENGTH_ACROSS) */
-    TAILOR_SECTION_LAPEL_WIDTH = 2,    /**< mm, 15 to 400, required: from the break line to the edge */
+    TAILOR_SECTION_LAPEL_WIDTH = 2,    /**< mm, 15 to 250, required: from the break line to the edge */
     TAILOR_SECTION_SET = 3,            /**< deg, 0 to 180; 165: the angle pressed into the crease */
     TAILOR_SECTION_SET_BAND = 4,       /**< mm, 4 to 40; 20: width over which it is pressed, half on either side */
-    TAILOR_SECTION_CURL = 5,           /**< 1/m, -20 to 20; 4: curvature by the padding, edge of the lapel inward */
+    TAILOR_SECTION_CURL = 5,           /**< 1/m, -10 to 10; 4: curvature by the padding, edge of the lapel inward */
     TAILOR_SECTION_CHEST_LEAN = 6,     /**< deg, 0 to 90; 20: by which the chest leans back from plumb; weight presses
                                             the lapel on by its sine. 90 is a table */
     TAILOR_SECTION_BREAK_ANGLE = 7,    /**< deg, -45 to 45; 0: of the break line from plumb, as tailor_fold_angle() has
                                             it; weight then pulls the lapel back from its crease as well */
-    TAILOR_SECTION_FREE = 8            /**< mm, 0 to 400; 30: of the forepart behind the set that may lift off */
+    TAILOR_SECTION_FREE = 8            /**< mm, 0 to 200; 30: of the forepart behind the set that may lift off */
 };
 #define TAILOR_SECTION_COUNT 9 /**< length of an array indexed by the numbers above */
 
 /** What a section comes to. */
 enum {
     TAILOR_ROLLED_CREST_HEIGHT = 1, /**< mm above the chest: the height of the roll */
-    TAILOR_ROLLED_CREST_RADIUS = 2, /**< mm: the smallest radius */
+    TAILOR_ROLLED_CREST_RADIUS = 2, /**< mm: the smallest radius; NaN where nothing bends */
     TAILOR_ROLLED_LIES = 3,         /**< 1: the edge of the lapel lies on the chest; 0: it stands off */
     TAILOR_ROLLED_EDGE_HEIGHT = 4,  /**< mm by which the edge stands off */
     TAILOR_ROLLED_OVERHANG = 5,     /**< mm by which the roll reaches beyond where the set begins */
@@ -67,15 +67,16 @@ enum {
 
 /** The section of a lapel that has been folded over and let go. `section` is indexed by TAILOR_SECTION_, `rolled`
  *  (output) by TAILOR_ROLLED_. `line` (output, room for `line_room` points, or NULL and 0) takes
- *  TAILOR_ROLLED_LINE_COUNT points in mm from the held end of the forepart, at the origin, over the crease to the
- *  edge of the lapel: x away from the chest's middle, y off the chest.
+ *  TAILOR_ROLLED_LINE_COUNT points in mm from the held end of the forepart, at the origin, over the crease to the edge
+ *  of the lapel: x along the chest toward the crease, y off the chest.
  *
- *  A heavy elastica of 200 links of equal length that neither stretch nor sink into the chest (by less than some
- *  hundredths of a millimetre), without friction: the least energy that is reached from the fold closed by hand, by
- *  Newton's method. Others may exist, such as the lapel opened out. The pressed set decides the height more than the
- *  stiffness does. Against the exact free fold it is 0.2 % low. Errors: TAILOR_MISSING, TAILOR_NOT_FINITE,
- *  TAILOR_OUT_OF_RANGE, TAILOR_TOO_SMALL for `line_room`, TAILOR_NOT_CONVERGED. Cost: 0.4 ms, 30 KB of stack. @since
- *  0.2.0 */
+ *  A heavy elastica of 200 links of equal length that do not stretch and that the chest holds up (within 0.15 mm in any
+ *  usual lapel), without friction: the rest that is reached from the fold closed by hand, by Newton's method. Others
+ *  may exist, such as the lapel opened out. The pressed set decides the height more than the stiffness does. Against
+ *  the exact free fold it is 0.2 % low.
+ *  Errors: TAILOR_MISSING, TAILOR_NOT_FINITE, TAILOR_OUT_OF_RANGE, which is also told of a lapel and free forepart of
+ *  more than 16 bending lengths, TAILOR_TOO_SMALL for `line_room`, TAILOR_NOT_CONVERGED. Cost: 0.4 ms, 30 KB of
+ *  stack. @since 0.2.0 */
 TAILOR_API tailor_status tailor_roll_section(const double *section, size_t section_count, double *rolled,
                                              size_t rolled_count, tailor_point *line, size_t line_room,
                                              tailor_fault *fault);

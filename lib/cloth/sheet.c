@@ -2,6 +2,7 @@
 #include "sheet.h"
 
 #include "../base/fault.h"
+#include "../base/table.h"
 
 static tailor_status missing(tailor_fault *fault, int layer, int property)
 {
@@ -38,7 +39,8 @@ static tailor_status check_values(const double *cloth, size_t count, int layer, 
             return missing(fault, layer, i);
         if (isinf(cloth[i]))
             return refused(fault, TAILOR_NOT_FINITE, layer, i, cloth[i], "%n of a cloth is infinite");
-        if (!(cloth[i] >= tailor_table_low(table, i) && cloth[i] <= tailor_table_high(table, i)))
+        const tailor_in_row *row = tailor_in_table_row(table, i);
+        if (!(cloth[i] >= row->low && cloth[i] <= row->high))
             return refused(fault, TAILOR_OUT_OF_RANGE, layer, i, cloth[i],
                            "%n of a cloth is %v%u: %l to %h%u is allowed");
     }

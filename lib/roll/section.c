@@ -16,7 +16,7 @@
 #include "../base/fault.h"
 #include "../geom/kernel.h"
 
-enum { LINKS = TAILOR_ROLLED_LINE_COUNT - 1, MOST_STEPS = 400, ROUNDS = 3 };
+enum { LINKS = TAILOR_ROLLED_LINE_COUNT - 1, MOST_STEPS = 400, ROUNDS = 3, MOST_LENGTHS = 16 };
 
 typedef struct chain {
     double step;        /* length of a link, mm */
@@ -39,7 +39,7 @@ static double energy(const chain *c, const double *t)
 {
     double sum = 0, height = 0;
     for (int i = 0; i < LINKS; i++) {
-        const double bend = i ? t[i] - t[i - 1] - c->step * c->rest[i] : t[0], s = sin(t[i]);
+        const double bend = t[i] - (i ? t[i - 1] : 0) - c->step * c->rest[i], s = sin(t[i]);
         sum += bend * bend / (i ? 2 * c->step : c->step); /* the held joint has half a link to bend over */
         sum += hung(c, i) * (c->down * s + c->back * cos(t[i]));
         height += c->step * s;
@@ -61,7 +61,7 @@ static double look(const chain *c, stand *at)
     }
     for (int i = LINKS - 1; i >= 0; i--) {
         const double s = at->sine[i], k = at->cosine[i];
-        const double before = i ? (c->t[i] - c->t[i - 1]) / h - c->rest[i] : 2 * c->t[0] / h;
+        const double before = i ? (c->t[i] - c->t[i - 1]) / h - c->rest[i] : 2 * (c->t[0] / h - c->rest[0]);
         const double after = i + 1 < LINKS ? (c->t[i + 1] - c->t[i]) / h - c->rest[i + 1] : 0;
         if (at->height[i] < 0)
             pushed += c->floor * h * at->height[i];
@@ -177,7 +177,7 @@ static void read_off(const chain *c, const double *f, int steps, double *row, ta
     }
     const double edge = tailor_in_max(at.y, 0);
     row[TAILOR_ROLLED_CREST_HEIGHT] = crest;
-    row[TAILOR_ROLLED_CREST_RADIUS] = 1 / sharpest;
+    row[TAILOR_ROLLED_CREST_RADIUS] = sharpest > 1e-6 ? 1 / sharpest : NAN;
     row[TAILOR_ROLLED_LIES] = edge < 0.2;
     row[TAILOR_ROLLED_EDGE_HEIGHT] = edge;
     row[TAILOR_ROLLED_OVERHANG] = far - f[TAILOR_SECTION_FREE];
@@ -185,14 +185,14 @@ static void read_off(const chain *c, const double *f, int steps, double *row, ta
 }
 
 static const tailor_in_given inputs[TAILOR_SECTION_COUNT] = {
-    [TAILOR_SECTION_BENDING_LENGTH] = {"the bending length of a section", "mm", 5, 80, NAN},
-    [TAILOR_SECTION_LAPEL_WIDTH] = {"the lapel width of a section", "mm", 15, 400, NAN},
+    [TAILOR_SECTION_BENDING_LENGTH] = {"the bending length of a section", "mm", 8, 80, NAN},
+    [TAILOR_SECTION_LAPEL_WIDTH] = {"the lapel width of a section", "mm", 15, 250, NAN},
     [TAILOR_SECTION_SET] = {"the set of a section", "deg", 0, 180, 165},
     [TAILOR_SECTION_SET_BAND] = {"the set band of a section", "mm", 4, 40, 20},
-    [TAILOR_SECTION_CURL] = {"the curl of a section", "1/m", -20, 20, 4},
+    [TAILOR_SECTION_CURL] = {"the curl of a section", "1/m", -10, 10, 4},
     [TAILOR_SECTION_CHEST_LEAN] = {"the chest lean of a section", "deg", 0, 90, 20},
     [TAILOR_SECTION_BREAK_ANGLE] = {"the break angle of a section", "deg", -45, 45, 0},
-    [TAILOR_SECTION_FREE] = {"the free forepart of a section", "mm", 0, 400, 30},
+    [TAILOR_SECTION_FREE] = {"the free forepart of a section", "mm", 0, 200, 30},
 };
 
 tailor_status tailor_roll_section(const double *section, size_t section_count, double *rolled, size_t rolled_count,
@@ -207,9 +207,14 @@ tailor_status tailor_roll_section(const double *section, size_t section_count, d
     if (line && line_room < TAILOR_ROLLED_LINE_COUNT)
         return tailor_in_fault(fault, TAILOR_TOO_SMALL, NULL, 0, (double)line_room, TAILOR_ROLLED_LINE_COUNT, NAN,
                                "room for %v points of the section: %l are needed");
+    const double loose = f[TAILOR_SECTION_FREE] + f[TAILOR_SECTION_LAPEL_WIDTH];
+    if (loose > MOST_LENGTHS * f[TAILOR_SECTION_BENDING_LENGTH])
+        return tailor_in_fault(fault, TAILOR_OUT_OF_RANGE, NULL, 0, loose, 0,
+                               MOST_LENGTHS * f[TAILOR_SECTION_BENDING_LENGTH],
+                               "lapel and free forepart of a section are %v mm: %h mm, 16 bending lengths, is most");
     chain c;
     close_by_hand(&c, f);
-    const double length = c.step * LINKS, whole = c.down + 10 / (length * length * length);
+    const double length = c.step * LINKS, whole = c.down + fabs(c.back) + 10 / (length * length * length);
     int steps = 0;
     for (int round = 0; round < ROUNDS && steps <= MOST_STEPS; round++) {
         static const double floors[ROUNDS] = {0.1, 10, 1000};
