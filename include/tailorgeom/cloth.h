@@ -57,7 +57,8 @@ enum {
     TAILOR_TEST_STRETCH_BIAS = 8,        /**< % at 5 gf/cm, of a strip on the bias */
     TAILOR_TEST_CONTRACTION = 9          /**< ratio; NaN: 0.1 */
 };
-#define TAILOR_TEST_COUNT 10 /**< length of an array indexed by the numbers above */
+/** Length of an array indexed by the numbers above. */
+#define TAILOR_TEST_COUNT 10
 
 /** The sheet that strips of it tell of. `tests` is indexed by TAILOR_TEST_; `cloth` (output) by TAILOR_CLOTH_.
  *
@@ -100,7 +101,8 @@ enum {
     TAILOR_ALONG_DRAPE_LENGTH = 8          /**< mm: bending length of the mean over all directions; an order of how
                                                 stiffly cloths hang, not a measured drape coefficient */
 };
-#define TAILOR_ALONG_COUNT 9 /**< length of an array indexed by the numbers above */
+/** Length of an array indexed by the numbers above. */
+#define TAILOR_ALONG_COUNT 9
 
 /** A cloth along a line `angle` degrees off its warp. `along` (output) is indexed by TAILOR_ALONG_.
  *
@@ -140,8 +142,10 @@ enum {
     TAILOR_LAYERS_WEIGHT = 13,   /**< g/m2 */
     TAILOR_LAYERS_THICKNESS = 14 /**< mm */
 };
-#define TAILOR_LAYERS_COUNT 15 /**< length of an array indexed by the numbers above */
-#define TAILOR_LAYERS_MOST 8   /**< most layers of one call */
+/** Length of an array indexed by the numbers above. */
+#define TAILOR_LAYERS_COUNT 15
+/** Most layers of one call. */
+#define TAILOR_LAYERS_MOST 8
 
 /** Join layers, the lowest first. `cloths` holds `layer_count` rows (1 to TAILOR_LAYERS_MOST) of `property_count`
  *  entries, each a cloth; `angles` the degrees by which each one's warp leans from the straight grain toward the
@@ -196,9 +200,10 @@ enum {
     TAILOR_DROOP_REACH = 3,       /**< mm, horizontal distance of the tip from the clamp */
     TAILOR_DROOP_DROP = 4         /**< mm by which the tip is lower than the clamp */
 };
-#define TAILOR_DROOP_COUNT 5 /**< length of an array indexed by the numbers above */
+/** Length of an array indexed by the numbers above. */
+#define TAILOR_DROOP_COUNT 5
 
-/** The heavy elastica: an inextensible strip, clamped at one end with `rise` degrees above the horizontal (above -90
+/** The heavy elastica: an inextensible strip, clamped at one end with `rise` degrees above the horizontal (-89.9
  *  to 90), under its own weight and a load at the tip. `weight` is w L^3 / B and `load` P L^2 / B, both without
  *  unit, 0 to 8000 together. Strips clamped upright (rise 90) stand when w L^3 / B is below 7.837, Greenhill's
  *  number, and fold over beyond it. Of several shapes in balance the one without loops is found. Results to some 1e-9.
@@ -213,7 +218,7 @@ TAILOR_API tailor_status tailor_droop(double bending_length, double overhang, do
 
 /** Bending length, mm, of a strip that, clamped level, droops until its chord lies `chord_angle` deg (0.1 to 89)
  *  below the horizontal. At 41.5 deg it is half the overhang, as ASTM D1388 and BS 3356 have it; Peirce's closed form
- *  gives 1.9 % more there (5.8 % in rigidity) and is not used. Cost: 2 ms. @since 0.2.0 */
+ *  gives 1.9 % more there (5.7 % in rigidity) and is not used. Cost: 2 ms. @since 0.2.0 */
 TAILOR_API tailor_status tailor_droop_bending_length(double overhang, double chord_angle, double *bending_length,
                                                      tailor_fault *fault);
 

@@ -17,6 +17,7 @@
 #define RATIO 8.681488736620654
 #define RATIO_POWER 0.7796765097316203
 #define BAND 12.0
+#define BAND_BESIDE 18.0
 
 /* What is refused (low, high) ... */
 static const tailor_in_given inputs[TAILOR_MAKING_COUNT] = {
@@ -32,15 +33,15 @@ static const tailor_in_given inputs[TAILOR_MAKING_COUNT] = {
     [TAILOR_MAKING_HANG_LOAD] = {"the hang load", "N", 0, 1000, 1},
 };
 
-/* ... and where the law speaks. */
+/* ... and where the law speaks; of what the simulation held fixed, besides, how near is as good as the block itself. */
 static const struct {
-    double low, high;
+    double low, high, near_low, near_high;
 } block[TAILOR_MAKING_COUNT] = {
-    [TAILOR_MAKING_LAPEL_WIDTH] = {60, 110},   [TAILOR_MAKING_BUTTON_SPACING] = {95, 115},
-    [TAILOR_MAKING_BREAK_ABOVE] = {95, 135},   [TAILOR_MAKING_BREAK_LENGTH] = {280, 380},
-    [TAILOR_MAKING_BREAK_ANGLE] = {8, 18},     [TAILOR_MAKING_BRIDLE_STIFFNESS] = {0, 800},
-    [TAILOR_MAKING_BRIDLE_DRAWN_IN] = {0, 10}, [TAILOR_MAKING_BUTTONHOLE_BAR] = {0, 1e-4},
-    [TAILOR_MAKING_BUTTONHOLE_SIDES] = {1, 2}, [TAILOR_MAKING_HANG_LOAD] = {0.5, 2},
+    [TAILOR_MAKING_LAPEL_WIDTH] = {60, 110, 60, 110}, [TAILOR_MAKING_BUTTON_SPACING] = {95, 115, 100, 110},
+    [TAILOR_MAKING_BREAK_ABOVE] = {95, 135, 95, 135}, [TAILOR_MAKING_BREAK_LENGTH] = {280, 400, 300, 345},
+    [TAILOR_MAKING_BREAK_ANGLE] = {8, 24, 11, 16},    [TAILOR_MAKING_BRIDLE_STIFFNESS] = {0, 800, 0, 800},
+    [TAILOR_MAKING_BRIDLE_DRAWN_IN] = {0, 10, 0, 10}, [TAILOR_MAKING_BUTTONHOLE_BAR] = {0, 1e-4, 0, 1e-4},
+    [TAILOR_MAKING_BUTTONHOLE_SIDES] = {1, 2, 1, 2},  [TAILOR_MAKING_HANG_LOAD] = {0.5, 2, 0.5, 2},
 };
 
 double tailor_roll_bridle_tension(double stiffness, double drawn_in, double length, double front_stretch,
@@ -95,9 +96,11 @@ tailor_status tailor_roll_estimate(const double *making, size_t making_count, co
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "there is nowhere to write to");
 
     m[TAILOR_MAKING_BUTTONHOLE_BAR] *= m[TAILOR_MAKING_BUTTONHOLE_SIDES];
-    int in_range = 1;
-    for (int i = 1; i < TAILOR_MAKING_COUNT; i++)
+    int in_range = 1, near = 1;
+    for (int i = 1; i < TAILOR_MAKING_COUNT; i++) {
         in_range &= m[i] >= block[i].low && m[i] <= block[i].high;
+        near &= m[i] >= block[i].near_low && m[i] <= block[i].near_high;
+    }
     const double tension = tailor_roll_bridle_tension(m[TAILOR_MAKING_BRIDLE_STIFFNESS],
                                                       m[TAILOR_MAKING_BRIDLE_DRAWN_IN], m[TAILOR_MAKING_BREAK_LENGTH],
                                                       along[TAILOR_ALONG_STRETCH], m[TAILOR_MAKING_HANG_LOAD]);
@@ -106,7 +109,9 @@ tailor_status tailor_roll_estimate(const double *making, size_t making_count, co
         [TAILOR_ROLL_IN_RANGE] = in_range,
         [TAILOR_ROLL_CLASS] = in_range ? (double)class_of(tension, ratio) : (double)NAN,
         [TAILOR_ROLL_DISTANCE] = in_range ? law(m[TAILOR_MAKING_LAPEL_WIDTH], tension, ratio) : NAN,
-        [TAILOR_ROLL_BAND] = in_range ? BAND : NAN,
+        [TAILOR_ROLL_BAND] = !in_range ? NAN
+                             : near    ? BAND
+                                       : BAND_BESIDE,
         [TAILOR_ROLL_BRIDLE_TENSION] = tension,
         [TAILOR_ROLL_BUTTONHOLE_RATIO] = ratio,
         [TAILOR_ROLL_BREAK_STRETCH] = 100 * 100 / along[TAILOR_ALONG_STRETCH],
