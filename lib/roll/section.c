@@ -10,7 +10,6 @@
  * programming: bent or sunk, the rest of the chain answers to two numbers only, the turn of the link before it and how
  * far that one's end has moved up. So the step costs a few operations a link and shows, link by link, whether the
  * energy curves upward; where it does not, every joint is stiffened until it does. */
-#include <string.h>
 #include "given.h"
 
 #include "../base/fault.h"
@@ -23,58 +22,50 @@ typedef struct chain {
     double down, back;  /* weight off the chest and along it, over bending rigidity, 1/mm3 */
     double floor;       /* spring under a sunk node, 1/mm4 */
     double rest[LINKS]; /* curvature that joint i likes, 1/mm */
-    double t[LINKS];    /* lean of link i, rad */
 } chain;
 
-/** What the step's search needs to know of where it stands. */
-typedef struct stand {
+/** A shape of the chain, and what the search needs to know of it. */
+typedef struct shape {
+    double t[LINKS];                                  /* lean of link i, rad */
     double sine[LINKS], cosine[LINKS], height[LINKS]; /* height: of the node at the link's end */
-    double slope[LINKS], stiff[LINKS];                /* of the energy with t[i], sunk nodes' springs apart */
-} stand;
+    double slope[LINKS], stiff[LINKS]; /* of the energy with t[i]; stiff without the sunk nodes' springs */
+    double energy, steepest;
+} shape;
 
 /** Weight that hangs on link i, its own half included, times the step. */
 static double hung(const chain *c, int i) { return c->step * c->step * (LINKS - i - 0.5); }
 
-static double energy(const chain *c, const double *t)
-{
-    double sum = 0, height = 0;
-    for (int i = 0; i < LINKS; i++) {
-        const double bend = t[i] - (i ? t[i - 1] : 0) - c->step * c->rest[i], s = sin(t[i]);
-        sum += bend * bend / (i ? 2 * c->step : c->step); /* the held joint has half a link to bend over */
-        sum += hung(c, i) * (c->down * s + c->back * cos(t[i]));
-        height += c->step * s;
-        if (height < 0)
-            sum += 0.5 * c->floor * c->step * height * height;
-    }
-    return sum;
-}
-
-/** Slopes and stiffnesses at t; returns the greatest slope. */
-static double look(const chain *c, stand *at)
+/** Fill in a shape whose leans are set. */
+static void look(const chain *c, shape *at)
 {
     const double h = c->step;
-    double height = 0, pushed = 0, most = 0;
+    double height = 0, pushed = 0;
+    at->energy = at->steepest = 0;
     for (int i = 0; i < LINKS; i++) {
-        at->sine[i] = sin(c->t[i]);
-        at->cosine[i] = cos(c->t[i]);
+        at->sine[i] = sin(at->t[i]);
+        at->cosine[i] = cos(at->t[i]);
         at->height[i] = height += h * at->sine[i];
     }
+    double after = 0; /* how much the joint after the link is bent against its rest, 1/mm */
     for (int i = LINKS - 1; i >= 0; i--) {
-        const double s = at->sine[i], k = at->cosine[i];
-        const double before = i ? (c->t[i] - c->t[i - 1]) / h - c->rest[i] : 2 * (c->t[0] / h - c->rest[0]);
-        const double after = i + 1 < LINKS ? (c->t[i + 1] - c->t[i]) / h - c->rest[i + 1] : 0;
-        if (at->height[i] < 0)
+        const double s = at->sine[i], k = at->cosine[i],
+                     half = i ? 1 : 2; /* the held joint has half a link to bend over */
+        const double before = half * ((at->t[i] - (i ? at->t[i - 1] : 0)) / h - c->rest[i]);
+        const double across = c->down * k - c->back * s, along = c->down * s + c->back * k;
+        at->energy += before * before * h / (2 * half) + hung(c, i) * along;
+        if (at->height[i] < 0) {
             pushed += c->floor * h * at->height[i];
-        at->slope[i] = before - after + hung(c, i) * (c->down * k - c->back * s) + pushed * h * k;
-        at->stiff[i] = (i ? 1 / h : 2 / h) + (i + 1 < LINKS ? 1 / h : 0) - hung(c, i) * (c->down * s + c->back * k) -
-                       pushed * h * s;
-        most = tailor_in_max(most, fabs(at->slope[i]));
+            at->energy += 0.5 * c->floor * h * at->height[i] * at->height[i];
+        }
+        at->slope[i] = before - after + hung(c, i) * across + pushed * h * k;
+        at->stiff[i] = (half + (i + 1 < LINKS)) / h - hung(c, i) * along - pushed * h * s;
+        at->steepest = tailor_in_max(at->steepest, fabs(at->slope[i]));
+        after = before;
     }
-    return most;
 }
 
 /** Newton's step with every joint stiffened by `more`: false when the energy does not curve upward everywhere. */
-static bool newton(const chain *c, const stand *at, double more, double *turn)
+static bool newton(const chain *c, const shape *at, double more, double *turn)
 {
     /* What the chain from link i on costs, as a quadratic of (turn u of the link before, rise v of its end):
      * uu u^2 / 2 + uv u v + vv v^2 / 2 + ul u + vl v. Each link's best turn is -(by_u u + by_v v + by_0). */
@@ -104,43 +95,51 @@ static bool newton(const chain *c, const stand *at, double more, double *turn)
     return true;
 }
 
-/** Down the energy to rest. Returns the steps taken, or more than MOST_STEPS if that does not come to rest. */
-static int settle(chain *c, int steps)
+/** The part of a step that a shape takes before its energy is lower as it should be, tried from the whole on; false if
+ * none does. */
+static bool take(const chain *c, const shape *from, const double *turn, shape *to)
+{
+    double slope = 0, most = 0, part = 1;
+    for (int i = 0; i < LINKS; i++) {
+        slope += turn[i] * from->slope[i];
+        most = tailor_in_max(most, fabs(turn[i]));
+    }
+    if (most > 0.5)
+        part = 0.5 / most;
+    for (int halves = 0; halves < 20; halves++, part *= 0.5) {
+        for (int i = 0; i < LINKS; i++)
+            to->t[i] = from->t[i] + part * turn[i];
+        look(c, to);
+        if (to->energy <= from->energy + 1e-4 * part * slope + 1e-13 * fabs(from->energy))
+            return true;
+    }
+    return false;
+}
+
+/** Down the energy to rest; of the two shapes the first is where it is, and the other is room. Returns the steps taken,
+ * or more than MOST_STEPS if it does not come to rest. */
+static int settle(const chain *c, shape *shapes[2], int steps)
 {
     const double flat = 1e-9; /* of a slope whose parts are curvatures of some 0.1 / mm */
-    stand at;
-    double turn[LINKS], tried[LINKS], more = 0;
-    for (; steps <= MOST_STEPS && look(c, &at) > flat; steps++) {
-        const double here = energy(c, c->t);
-        bool lower = false;
-        for (int tries = 0; tries < 60 && !lower; tries++) {
-            if (newton(c, &at, more, turn)) {
-                double slope = 0, most = 0, part = 1;
-                for (int i = 0; i < LINKS; i++) {
-                    slope += turn[i] * at.slope[i];
-                    most = tailor_in_max(most, fabs(turn[i]));
-                }
-                if (most > 0.5)
-                    part = 0.5 / most;
-                for (int halves = 0; halves < 20 && !lower; halves++, part *= 0.5) {
-                    for (int i = 0; i < LINKS; i++)
-                        tried[i] = c->t[i] + part * turn[i];
-                    lower = energy(c, tried) <= here + 1e-4 * part * slope + 1e-13 * fabs(here);
-                }
-            }
-            if (!lower)
-                more = more > 0 ? 4 * more : 1e-3 / c->step;
+    double turn[LINKS], more = 0;
+    look(c, shapes[0]);
+    for (; steps <= MOST_STEPS && shapes[0]->steepest > flat; steps++) {
+        int tries = 0;
+        while (!(newton(c, shapes[0], more, turn) && take(c, shapes[0], turn, shapes[1]))) {
+            more = more > 0 ? 4 * more : 1e-3 / c->step;
+            if (++tries == 60)
+                return MOST_STEPS + 1;
         }
-        if (!lower)
-            return MOST_STEPS + 1;
-        memcpy(c->t, tried, sizeof tried);
+        shape *taken = shapes[1];
+        shapes[1] = shapes[0];
+        shapes[0] = taken;
         more = more > 1e-6 / c->step ? more / 4 : 0;
     }
     return steps;
 }
 
 /** The chain as it is closed by hand: half a turn over the band of the set. */
-static void close_by_hand(chain *c, const double *f)
+static void close_by_hand(chain *c, const double *f, double *t)
 {
     const double band = f[TAILOR_SECTION_SET_BAND], begin = f[TAILOR_SECTION_FREE], end = begin + band;
     const double set = f[TAILOR_SECTION_SET] * TAILOR_IN_ROLL_DEGREE / band, curl = f[TAILOR_SECTION_CURL] * 1e-3;
@@ -151,7 +150,7 @@ static void close_by_hand(chain *c, const double *f)
         const double in_band = tailor_in_max(0, tailor_in_min(to, end) - tailor_in_max(from, begin));
         const double in_lapel = tailor_in_max(0, to - tailor_in_max(from, end));
         c->rest[i] = (in_band * set + in_lapel * curl) / c->step;
-        c->t[i] = lean += in_band * TAILOR_IN_PI / band;
+        t[i] = lean += in_band * TAILOR_IN_PI / band;
     }
     const double length = f[TAILOR_SECTION_BENDING_LENGTH], cubed = length * length * length;
     const double chest = f[TAILOR_SECTION_CHEST_LEAN] * TAILOR_IN_ROLL_DEGREE;
@@ -159,19 +158,19 @@ static void close_by_hand(chain *c, const double *f)
     c->back = sin(f[TAILOR_SECTION_BREAK_ANGLE] * TAILOR_IN_ROLL_DEGREE) * cos(chest) / cubed;
 }
 
-static void read_off(const chain *c, const double *f, int steps, double *row, tailor_point *line)
+static void read_off(const chain *c, const double *t, const double *f, int steps, double *row, tailor_point *line)
 {
     tailor_point at = {0, 0};
     double crest = 0, sharpest = 0, far = 0;
     if (line)
         line[0] = at;
     for (int i = 0; i < LINKS; i++) {
-        at.x += c->step * cos(c->t[i]);
-        at.y += c->step * sin(c->t[i]);
+        at.x += c->step * cos(t[i]);
+        at.y += c->step * sin(t[i]);
         crest = tailor_in_max(crest, at.y);
         far = tailor_in_max(far, at.x);
         if (i > 0)
-            sharpest = tailor_in_max(sharpest, (c->t[i] - c->t[i - 1]) / c->step);
+            sharpest = tailor_in_max(sharpest, (t[i] - t[i - 1]) / c->step);
         if (line)
             line[i + 1] = at;
     }
@@ -213,17 +212,18 @@ tailor_status tailor_roll_section(const double *section, size_t section_count, d
                                MOST_LENGTHS * f[TAILOR_SECTION_BENDING_LENGTH],
                                "lapel and free forepart of a section are %v mm: %h mm, 16 bending lengths, is most");
     chain c;
-    close_by_hand(&c, f);
+    shape room[2], *shapes[2] = {&room[0], &room[1]};
+    close_by_hand(&c, f, room[0].t);
     const double length = c.step * LINKS, whole = c.down + fabs(c.back) + 10 / (length * length * length);
     int steps = 0;
     for (int round = 0; round < ROUNDS && steps <= MOST_STEPS; round++) {
         static const double floors[ROUNDS] = {0.1, 10, 1000};
         c.floor = floors[round] * whole;
-        steps = settle(&c, steps);
+        steps = settle(&c, shapes, steps);
     }
     if (steps > MOST_STEPS)
         return tailor_in_fault_plain(fault, TAILOR_NOT_CONVERGED, "the section did not come to rest");
-    read_off(&c, f, steps, row, line);
+    read_off(&c, shapes[0]->t, f, steps, row, line);
     tailor_in_results_out(row, TAILOR_ROLLED_COUNT, rolled, rolled_count);
     return TAILOR_OK;
 }
