@@ -86,7 +86,7 @@ TAILOR_API tailor_status tailor_roll_section(const double *section, size_t secti
 
 /** A strip of any length folded over on a level table, without set: the free heavy fold, exactly. In bending lengths
  *  it is always the same: height 0.90660, radius 0.39467, and an arc of 4.68347 in the air. `height`, `radius`, `arc`
- *  (outputs, mm) may be NULL. TAILOR_NOT_FINITE, TAILOR_OUT_OF_RANGE unless the bending length (mm) is above zero.
+ *  (outputs, mm) may be NULL. TAILOR_NOT_FINITE, TAILOR_OUT_OF_RANGE unless the bending length is 0.001 to 1e6 mm.
  *  @since 0.2.0 */
 TAILOR_API tailor_status tailor_roll_free_fold(double bending_length, double *height, double *radius, double *arc);
 

@@ -11,7 +11,7 @@ tailor_status tailor_roll_free_fold(double bending_length, double *height, doubl
 {
     if (!isfinite(bending_length))
         return TAILOR_NOT_FINITE;
-    if (!(bending_length > 0))
+    if (!(bending_length >= 1e-3 && bending_length <= 1e6))
         return TAILOR_OUT_OF_RANGE;
     if (height)
         *height = HEIGHT * bending_length;

@@ -147,7 +147,8 @@ static void cloths(void)
     for (int i = 0; i < CURVES; i++) {
         double cloth[2][TAILOR_CLOTH_COUNT], layers[TAILOR_LAYERS_COUNT], row[TAILOR_LAYERS_COUNT];
         double angle = 0, stiff = 0;
-        double angles[2] = { 0, 180 * dice_even(&d) - 90 }, holds[2] = { 1, dice_even(&d) };
+        double angles[2] = { 0, 180 * dice_even(&d) - 90 };
+        double holds[2] = { 1, dice_even(&d) };
         int joints[2] = { 1, 1 + i % 2 };
         for (int k = 0; k < 2; k++)
             for (int p = 1; p < TAILOR_CLOTH_COUNT; p++) {
@@ -162,18 +163,19 @@ static void cloths(void)
         (void)tailor_layers_greatest_stretch(layers, TAILOR_LAYERS_COUNT, &angle, &stiff, NULL);
         number("greatest", angle);
         number("greatest", stiff);
-        if (tailor_elastica_hang(20 * dice_even(&d), i % 3, 170 * dice_even(&d) - 80, row, TAILOR_DROOP_COUNT, NULL)
-            == TAILOR_OK)
+        double roll[6]; /* one by one: the order of arguments is the compiler's */
+        for (int k = 0; k < 6; k++)
+            roll[k] = dice_even(&d);
+        if (tailor_elastica_hang(20 * roll[0], i % 3, 170 * roll[1] - 80, row, TAILOR_DROOP_COUNT, NULL) == TAILOR_OK)
             numbers("hang", row, TAILOR_DROOP_COUNT);
-        double section[] = { NAN, 10 + 25 * dice_even(&d), 60 + 50 * dice_even(&d), 100 + 80 * dice_even(&d) };
+        double section[] = { NAN, 10 + 25 * roll[2], 60 + 50 * roll[3], 100 + 80 * roll[4] };
         tailor_point line[TAILOR_ROLLED_LINE_COUNT];
         if (tailor_roll_section(section, 4, row, TAILOR_ROLLED_COUNT, line, TAILOR_ROLLED_LINE_COUNT, NULL)
             == TAILOR_OK) {
             numbers("rolled", row, TAILOR_ROLLED_COUNT);
             point("edge", line[TAILOR_ROLLED_LINE_COUNT - 1]);
         }
-        double making[] = { NAN, 60 + 50 * dice_even(&d), 105, 115, 330, 13, 600 * dice_even(&d), 8 * dice_even(&d),
-                            1e-6 };
+        double making[] = { NAN, 60 + 50 * roll[3], 105, 115, 330, 13, 600 * roll[4], 8 * roll[5], 1e-6 };
         if (tailor_roll_estimate(making, 9, layers, TAILOR_LAYERS_COUNT, row, TAILOR_ROLL_COUNT, NULL) == TAILOR_OK)
             numbers("roll", row, TAILOR_ROLL_COUNT);
     }
