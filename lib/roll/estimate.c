@@ -118,6 +118,6 @@ tailor_status tailor_roll_estimate(const double *making, size_t making_count, co
         [TAILOR_ROLL_BENDING_ACROSS] = along[TAILOR_ALONG_BENDING_ACROSS],
         [TAILOR_ROLL_BENDING_LENGTH] = along[TAILOR_ALONG_BENDING_LENGTH_ACROSS],
     };
-    tailor_in_results_out(row, TAILOR_ROLL_COUNT, roll, roll_count);
+    tailor_in_row_out(row, TAILOR_ROLL_COUNT, roll, roll_count);
     return TAILOR_OK;
 }

@@ -15,25 +15,26 @@
 #include "../base/fault.h"
 #include "../geom/kernel.h"
 
-enum { LINKS = TAILOR_ROLLED_LINE_COUNT - 1, MOST_STEPS = 400, ROUNDS = 3, MOST_LENGTHS = 16 };
+enum { MOST_LINKS = TAILOR_ROLLED_LINE_COUNT - 1, MOST_STEPS = 400, ROUNDS = 3, MOST_LENGTHS = 16 };
 
 typedef struct chain {
-    double step;        /* length of a link, mm */
-    double down, back;  /* weight off the chest and along it, over bending rigidity, 1/mm3 */
-    double floor;       /* spring under a sunk node, 1/mm4 */
-    double rest[LINKS]; /* curvature that joint i likes, 1/mm */
+    int links;
+    double step;             /* length of a link, mm */
+    double down, back;       /* weight off the chest and along it, over bending rigidity, 1/mm3 */
+    double floor;            /* spring under a sunk node, 1/mm4 */
+    double rest[MOST_LINKS]; /* curvature that joint i likes, 1/mm */
 } chain;
 
 /** A shape of the chain, and what the search needs to know of it. */
 typedef struct shape {
-    double t[LINKS];                                  /* lean of link i, rad */
-    double sine[LINKS], cosine[LINKS], height[LINKS]; /* height: of the node at the link's end */
-    double slope[LINKS], stiff[LINKS]; /* of the energy with t[i]; stiff without the sunk nodes' springs */
+    double t[MOST_LINKS];                                            /* lean of link i, rad */
+    double sine[MOST_LINKS], cosine[MOST_LINKS], height[MOST_LINKS]; /* height: of the node at the link's end */
+    double slope[MOST_LINKS], stiff[MOST_LINKS]; /* of the energy with t[i]; stiff without the sunk nodes' springs */
     double energy, steepest;
 } shape;
 
 /** Weight that hangs on link i, its own half included, times the step. */
-static double hung(const chain *c, int i) { return c->step * c->step * (LINKS - i - 0.5); }
+static double hung(const chain *c, int i) { return c->step * c->step * (c->links - i - 0.5); }
 
 /** Fill in a shape whose leans are set. */
 static void look(const chain *c, shape *at)
@@ -41,13 +42,13 @@ static void look(const chain *c, shape *at)
     const double h = c->step;
     double height = 0, pushed = 0;
     at->energy = at->steepest = 0;
-    for (int i = 0; i < LINKS; i++) {
+    for (int i = 0; i < c->links; i++) {
         at->sine[i] = sin(at->t[i]);
         at->cosine[i] = cos(at->t[i]);
         at->height[i] = height += h * at->sine[i];
     }
     double after = 0; /* how much the joint after the link is bent against its rest, 1/mm */
-    for (int i = LINKS - 1; i >= 0; i--) {
+    for (int i = c->links - 1; i >= 0; i--) {
         const double s = at->sine[i], k = at->cosine[i],
                      half = i ? 1 : 2; /* the held joint has half a link to bend over */
         const double before = half * ((at->t[i] - (i ? at->t[i - 1] : 0)) / h - c->rest[i]);
@@ -58,7 +59,7 @@ static void look(const chain *c, shape *at)
             at->energy += 0.5 * c->floor * h * at->height[i] * at->height[i];
         }
         at->slope[i] = before - after + hung(c, i) * across + pushed * h * k;
-        at->stiff[i] = (half + (i + 1 < LINKS)) / h - hung(c, i) * along - pushed * h * s;
+        at->stiff[i] = (half + (i + 1 < c->links)) / h - hung(c, i) * along - pushed * h * s;
         at->steepest = tailor_in_max(at->steepest, fabs(at->slope[i]));
         after = before;
     }
@@ -69,8 +70,8 @@ static bool newton(const chain *c, const shape *at, double more, double *turn)
 {
     /* What the chain from link i on costs, as a quadratic of (turn u of the link before, rise v of its end):
      * uu u^2 / 2 + uv u v + vv v^2 / 2 + ul u + vl v. Each link's best turn is -(by_u u + by_v v + by_0). */
-    double uu = 0, uv = 0, vv = 0, ul = 0, vl = 0, by_u[LINKS], by_v[LINKS], by_0[LINKS];
-    for (int i = LINKS - 1; i >= 0; i--) {
+    double uu = 0, uv = 0, vv = 0, ul = 0, vl = 0, by_u[MOST_LINKS], by_v[MOST_LINKS], by_0[MOST_LINKS];
+    for (int i = c->links - 1; i >= 0; i--) {
         const double a = c->step * at->cosine[i], joint = i ? -1 / c->step : 0;
         if (at->height[i] < 0)
             vv += c->floor * c->step;
@@ -88,7 +89,7 @@ static bool newton(const chain *c, const shape *at, double more, double *turn)
         vl -= with_v * by_0[i];
     }
     double u = 0, v = 0;
-    for (int i = 0; i < LINKS; i++) {
+    for (int i = 0; i < c->links; i++) {
         u = turn[i] = -(by_u[i] * u + by_v[i] * v + by_0[i]);
         v += c->step * at->cosine[i] * u;
     }
@@ -100,14 +101,14 @@ static bool newton(const chain *c, const shape *at, double more, double *turn)
 static bool take(const chain *c, const shape *from, const double *turn, shape *to)
 {
     double slope = 0, most = 0, part = 1;
-    for (int i = 0; i < LINKS; i++) {
+    for (int i = 0; i < c->links; i++) {
         slope += turn[i] * from->slope[i];
         most = tailor_in_max(most, fabs(turn[i]));
     }
     if (most > 0.5)
         part = 0.5 / most;
     for (int halves = 0; halves < 20; halves++, part *= 0.5) {
-        for (int i = 0; i < LINKS; i++)
+        for (int i = 0; i < c->links; i++)
             to->t[i] = from->t[i] + part * turn[i];
         look(c, to);
         if (to->energy <= from->energy + 1e-4 * part * slope + 1e-13 * fabs(from->energy))
@@ -121,7 +122,7 @@ static bool take(const chain *c, const shape *from, const double *turn, shape *t
 static int settle(const chain *c, shape *shapes[2], int steps)
 {
     const double flat = 1e-9; /* of a slope whose parts are curvatures of some 0.1 / mm */
-    double turn[LINKS], more = 0;
+    double turn[MOST_LINKS], more = 0;
     look(c, shapes[0]);
     for (; steps <= MOST_STEPS && shapes[0]->steepest > flat; steps++) {
         int tries = 0;
@@ -142,10 +143,11 @@ static int settle(const chain *c, shape *shapes[2], int steps)
 static void close_by_hand(chain *c, const double *f, double *t)
 {
     const double band = f[TAILOR_SECTION_SET_BAND], begin = f[TAILOR_SECTION_FREE], end = begin + band;
-    const double set = f[TAILOR_SECTION_SET] * TAILOR_IN_ROLL_DEGREE / band, curl = f[TAILOR_SECTION_CURL] * 1e-3;
-    c->step = (begin + band / 2 + f[TAILOR_SECTION_LAPEL_WIDTH]) / LINKS;
+    const double set = f[TAILOR_SECTION_SET] * TAILOR_IN_DEGREE / band, curl = f[TAILOR_SECTION_CURL] * 1e-3;
+    c->links = (int)f[TAILOR_SECTION_LINKS];
+    c->step = (begin + band / 2 + f[TAILOR_SECTION_LAPEL_WIDTH]) / c->links;
     double lean = 0;
-    for (int i = 0; i < LINKS; i++) { /* each joint has the half links beside it */
+    for (int i = 0; i < c->links; i++) { /* each joint has the half links beside it */
         const double from = (i - 0.5) * c->step, to = from + c->step;
         const double in_band = tailor_in_max(0, tailor_in_min(to, end) - tailor_in_max(from, begin));
         const double in_lapel = tailor_in_max(0, to - tailor_in_max(from, end));
@@ -153,9 +155,9 @@ static void close_by_hand(chain *c, const double *f, double *t)
         t[i] = lean += in_band * TAILOR_IN_PI / band;
     }
     const double length = f[TAILOR_SECTION_BENDING_LENGTH], cubed = length * length * length;
-    const double chest = f[TAILOR_SECTION_CHEST_LEAN] * TAILOR_IN_ROLL_DEGREE;
+    const double chest = f[TAILOR_SECTION_CHEST_LEAN] * TAILOR_IN_DEGREE;
     c->down = sin(chest) / cubed;
-    c->back = sin(f[TAILOR_SECTION_BREAK_ANGLE] * TAILOR_IN_ROLL_DEGREE) * cos(chest) / cubed;
+    c->back = sin(f[TAILOR_SECTION_BREAK_ANGLE] * TAILOR_IN_DEGREE) * cos(chest) / cubed;
 }
 
 static void read_off(const chain *c, const double *t, const double *f, int steps, double *row, tailor_point *line)
@@ -164,7 +166,7 @@ static void read_off(const chain *c, const double *t, const double *f, int steps
     double crest = 0, sharpest = 0, far = 0;
     if (line)
         line[0] = at;
-    for (int i = 0; i < LINKS; i++) {
+    for (int i = 0; i < c->links; i++) {
         at.x += c->step * cos(t[i]);
         at.y += c->step * sin(t[i]);
         crest = tailor_in_max(crest, at.y);
@@ -192,6 +194,7 @@ static const tailor_in_given inputs[TAILOR_SECTION_COUNT] = {
     [TAILOR_SECTION_CHEST_LEAN] = {"the chest lean of a section", "deg", 0, 90, 20},
     [TAILOR_SECTION_BREAK_ANGLE] = {"the break angle of a section", "deg", -45, 45, 0},
     [TAILOR_SECTION_FREE] = {"the free forepart of a section", "mm", 0, 200, 30},
+    [TAILOR_SECTION_LINKS] = {"the number of links of a section", "count", 20, MOST_LINKS, MOST_LINKS},
 };
 
 tailor_status tailor_roll_section(const double *section, size_t section_count, double *rolled, size_t rolled_count,
@@ -203,8 +206,10 @@ tailor_status tailor_roll_section(const double *section, size_t section_count, d
         return status;
     if (!rolled && rolled_count)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "there is nowhere to write to");
-    if (line && line_room < TAILOR_ROLLED_LINE_COUNT)
-        return tailor_in_fault(fault, TAILOR_TOO_SMALL, NULL, 0, (double)line_room, TAILOR_ROLLED_LINE_COUNT, NAN,
+    if (f[TAILOR_SECTION_LINKS] != floor(f[TAILOR_SECTION_LINKS]))
+        return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "a section has a whole number of links");
+    if (line && (double)line_room < f[TAILOR_SECTION_LINKS] + 1)
+        return tailor_in_fault(fault, TAILOR_TOO_SMALL, NULL, 0, (double)line_room, f[TAILOR_SECTION_LINKS] + 1, NAN,
                                "room for %v points of the section: %l are needed");
     const double loose = f[TAILOR_SECTION_FREE] + f[TAILOR_SECTION_LAPEL_WIDTH];
     if (loose > MOST_LENGTHS * f[TAILOR_SECTION_BENDING_LENGTH])
@@ -214,7 +219,7 @@ tailor_status tailor_roll_section(const double *section, size_t section_count, d
     chain c;
     shape room[2], *shapes[2] = {&room[0], &room[1]};
     close_by_hand(&c, f, room[0].t);
-    const double length = c.step * LINKS, whole = c.down + fabs(c.back) + 10 / (length * length * length);
+    const double length = c.step * c.links, whole = c.down + fabs(c.back) + 10 / (length * length * length);
     int steps = 0;
     for (int round = 0; round < ROUNDS && steps <= MOST_STEPS; round++) {
         static const double floors[ROUNDS] = {0.1, 10, 1000};
@@ -224,6 +229,6 @@ tailor_status tailor_roll_section(const double *section, size_t section_count, d
     if (steps > MOST_STEPS)
         return tailor_in_fault_plain(fault, TAILOR_NOT_CONVERGED, "the section did not come to rest");
     read_off(&c, shapes[0]->t, f, steps, row, line);
-    tailor_in_results_out(row, TAILOR_ROLLED_COUNT, rolled, rolled_count);
+    tailor_in_row_out(row, TAILOR_ROLLED_COUNT, rolled, rolled_count);
     return TAILOR_OK;
 }

@@ -127,7 +127,7 @@ static void layers_and_roll(bytes *b)
 
 static void sections(bytes *b)
 {
-    static const double high[TAILOR_SECTION_COUNT] = {0, 60, 130, 180, 40, 10, 90, 45, 80};
+    static const double high[TAILOR_SECTION_COUNT] = {0, 60, 130, 180, 40, 10, 90, 45, 80, 200};
     double section[ROOM], row[ROOM];
     tailor_point line[TAILOR_ROLLED_LINE_COUNT];
     for (int i = 0; i < TAILOR_SECTION_COUNT; i++)
@@ -136,6 +136,7 @@ static void sections(bytes *b)
                            : i == TAILOR_SECTION_LAPEL_WIDTH  ? 15
                                                               : 4,
                            high[i]);
+    section[TAILOR_SECTION_LINKS] = bytes_small(b) % 4 ? NAN : bytes_small(b);
     const size_t count = bytes_small(b) % ROOM, room = bytes_small(b) % 3 ? TAILOR_ROLLED_LINE_COUNT : 20;
     const int status = tailor_roll_section(section, TAILOR_SECTION_COUNT, row, count, line, room, NULL);
     check(status != TAILOR_NOT_CONVERGED);

@@ -119,6 +119,8 @@ def test_section_and_free_fold():
     assert folded.lies is True and folded.edge_height == 0 and folded.line.shape == (201, 2)
     assert folded.line[:, 1].max() == pytest.approx(folded.crest_height) and 11 < folded.crest_height < 13
     assert roll.section(40, 50).lies is False
+    quick = roll.section(22, 85, set=165, links=40)
+    assert quick.line.shape == (41, 2) and quick.crest_height == pytest.approx(folded.crest_height, rel=0.02)
     assert roll.free_fold(10).height == pytest.approx(9.065967, abs=1e-6)
     with pytest.raises(tg.CallError, match="no colour"):
         roll.section(22, 85, colour=1)

@@ -195,10 +195,14 @@ static void refusals_of_the_section(void **state)
         {TAILOR_SECTION_BENDING_LENGTH, 8, TAILOR_OK, ""},
         {TAILOR_SECTION_LAPEL_WIDTH, 250, TAILOR_OK, ""},
         {TAILOR_SECTION_FREE, 200, TAILOR_OK, ""},
+        {TAILOR_SECTION_LINKS, 201, TAILOR_OUT_OF_RANGE,
+         "the number of links of a section is 201: 20 to 200 is allowed"},
+        {TAILOR_SECTION_LINKS, 40.5, TAILOR_OUT_OF_RANGE, "a section has a whole number of links"},
+        {TAILOR_SECTION_LINKS, 20, TAILOR_OK, ""},
         {TAILOR_SECTION_CHEST_LEAN, 0, TAILOR_OK, ""},
     };
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        double section[TAILOR_SECTION_COUNT] = {NAN, 22, 85, NAN, NAN, NAN, NAN, NAN, NAN}, out[2] = {7, 7};
+        double section[TAILOR_SECTION_COUNT] = {NAN, 22, 85, NAN, NAN, NAN, NAN, NAN, NAN, NAN}, out[2] = {7, 7};
         tailor_fault fault;
         fault.sentence[0] = '\0';
         section[bad[i].input] = bad[i].value;
@@ -206,7 +210,7 @@ static void refusals_of_the_section(void **state)
         assert_string_equal(fault.sentence, bad[i].sentence);
         assert_int_equal(out[1] == 7, bad[i].status != TAILOR_OK);
     }
-    const double section[TAILOR_SECTION_COUNT] = {NAN, 10, 120, NAN, NAN, NAN, NAN, NAN, 60};
+    const double section[TAILOR_SECTION_COUNT] = {NAN, 10, 120, NAN, NAN, NAN, NAN, NAN, 60, NAN};
     double out[TAILOR_ROLLED_COUNT];
     tailor_point line[TAILOR_ROLLED_LINE_COUNT];
     tailor_fault fault;
@@ -228,8 +232,8 @@ static void refusals_of_the_section(void **state)
 static void any_section_comes_to_rest(void **state)
 {
     (void)state;
-    static const double low[TAILOR_SECTION_COUNT] = {0, 8, 15, 0, 4, -10, 0, -45, 0};
-    static const double high[TAILOR_SECTION_COUNT] = {0, 80, 250, 180, 40, 10, 90, 45, 200};
+    static const double low[TAILOR_SECTION_COUNT] = {0, 8, 15, 0, 4, -10, 0, -45, 0, 20};
+    static const double high[TAILOR_SECTION_COUNT] = {0, 80, 250, 180, 40, 10, 90, 45, 200, 200};
     uint64_t dice = 20261125;
     int made = 0;
     for (int i = 0; i < 2000; i++) {
@@ -237,6 +241,8 @@ static void any_section_comes_to_rest(void **state)
         tailor_point line[TAILOR_ROLLED_LINE_COUNT];
         for (int k = 1; k < TAILOR_SECTION_COUNT; k++)
             section[k] = low[k] + (high[k] - low[k]) * next_random(&dice);
+        const int links = i % 3 ? 200 : (int)section[TAILOR_SECTION_LINKS];
+        section[TAILOR_SECTION_LINKS] = links;
         if (section[TAILOR_SECTION_LAPEL_WIDTH] + section[TAILOR_SECTION_FREE] >
             16 * section[TAILOR_SECTION_BENDING_LENGTH])
             continue;
@@ -244,8 +250,8 @@ static void any_section_comes_to_rest(void **state)
         assert_int_equal(tailor_roll_section(section, TAILOR_SECTION_COUNT, out, TAILOR_ROLLED_COUNT, line,
                                              TAILOR_ROLLED_LINE_COUNT, NULL),
                          TAILOR_OK);
-        for (int k = 0; k < TAILOR_ROLLED_LINE_COUNT; k++)
-            assert_true(line[k].y > -0.5 && fabs(line[k].x) < 600);
+        for (int k = 0; k <= links; k++)
+            assert_true(line[k].y > (links == 200 ? -0.5 : -2) && fabs(line[k].x) < 600);
         for (int k = 1; k < TAILOR_ROLLED_COUNT; k++)
             assert_true(isfinite(out[k]) || k == TAILOR_ROLLED_CREST_RADIUS);
         if (i % 20 == 0) {

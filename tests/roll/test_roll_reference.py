@@ -27,11 +27,11 @@ def array(*numbers):
     return (ctypes.c_double * (len(numbers) + 1))(NAN, *numbers)
 
 
-def section(length, width, press=NAN, band=NAN, curl=NAN, lean=NAN, angle=NAN, free=NAN):
+def section(length, width, press=NAN, band=NAN, curl=NAN, lean=NAN, angle=NAN, free=NAN, links=NAN):
     """crest height, crest radius, lies, edge height, overhang, steps; and the line"""
-    given, out = array(length, width, press, band, curl, lean, angle, free), array(*[0] * 6)
+    given, out = array(length, width, press, band, curl, lean, angle, free, links), array(*[0] * 6)
     line = (ctypes.c_double * (2 * LINE))()
-    assert C.tailor_roll_section(given, N(9), out, N(7), line, N(LINE), None) == 0
+    assert C.tailor_roll_section(given, N(10), out, N(7), line, N(LINE), None) == 0
     return out[1:], np.array(line).reshape(LINE, 2)
 
 
@@ -139,6 +139,13 @@ def test_set_decides_the_height_more_than_stiffness():
     by_set = [section(22, 85, press)[0][0] for press in (90, 120, 150, 165, 180)]
     assert by_length == sorted(by_length) and by_set == sorted(by_set, reverse=True)
     assert by_length[-1] - by_length[0] < 3 < by_set[0] - by_set[-1]
+
+
+@pytest.mark.parametrize("case", CASES, ids=str)
+def test_few_links_come_near(case):
+    rolled, few = (section(*case, links=links)[0] for links in (200, 40))
+    assert few[0] == pytest.approx(rolled[0], rel=0.02) and few[1] == pytest.approx(rolled[1], rel=0.05)
+    assert few[2] == rolled[2]
 
 
 def test_lines_are_strips_on_the_chest():

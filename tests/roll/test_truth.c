@@ -18,7 +18,8 @@ static double rolled(const truth_case *one, int entry)
 {
     double section[TAILOR_SECTION_COUNT] = {NAN}, out[TAILOR_ROLLED_COUNT];
     tailor_fault fault;
-    numbers_of(one, "section", section + 1, TAILOR_SECTION_COUNT - 1);
+    numbers_of(one, "section", section + 1, TAILOR_SECTION_FREE);
+    section[TAILOR_SECTION_LINKS] = NAN;
     if (tailor_roll_section(section, TAILOR_SECTION_COUNT, out, TAILOR_ROLLED_COUNT, NULL, 0, &fault))
         truth_broken(one, fault.sentence);
     return out[entry];
