@@ -91,7 +91,8 @@ enum {
     TAILOR_TABLE_EDGE = 5,
     TAILOR_TABLE_POINT = 6,
     TAILOR_TABLE_MARK = 7,
-    TAILOR_TABLE_CHECK = 8
+    TAILOR_TABLE_CHECK = 8,
+    TAILOR_TABLE_CLOTH = 9 /**< properties of a sheet, cloth.h; since 0.2.0 */
 };
 
 /** What was wrong. Owned by the caller, 256 bytes, layout fixed for ever. Filled only when a call fails, then as a

@@ -56,6 +56,7 @@ EDGES = Table("lib/pattern/edges.csv", "EDGE", "EDGE", "edges", units=False)
 POINTS = Table("lib/pattern/points.csv", "POINT", "POINT", "points", units=False)
 MARKS = Table("lib/pattern/marks.csv", "MARKED", "MARK", "marks", units=False)
 CHECKS = Table("lib/pattern/checks.csv", "CHECK", "CHECK", "checks", ["field", "sense"])
+CLOTH = Table("lib/cloth/properties.csv", "CLOTH", "CLOTH", "properties of a sheet of cloth")
 ORDER = [FIELDS, CONSTANTS, QUANTITIES]
 PATTERN = [PIECES, EDGES, POINTS, MARKS, CHECKS]
 
@@ -376,7 +377,7 @@ def c_file(includes, tables, more=()):
 
 def generate():
     mistakes = Mistakes()
-    for table in ORDER + PATTERN:
+    for table in ORDER + PATTERN + [CLOTH]:
         read(table, mistakes)
     check_checks(mistakes)
     rules = make_rules(mistakes)
@@ -384,13 +385,17 @@ def generate():
         return mistakes, {}
     order_includes = ["<math.h>", "<tailorgeom/order.h>", '"../base/table.h"', '"defaults.h"', '"form.h"']
     pattern_includes = ["<math.h>", "<tailorgeom/pattern.h>", "<tailorgeom/order_tables.h>", '"../base/table.h"']
+    cloth_includes = ["<math.h>", "<tailorgeom/cloth.h>", '"../base/table.h"']
     return mistakes, {
         "include/tailorgeom/order_tables.h":
             header("order_tables", "fields, house constants and quantities.", ORDER, choice_enums()),
         "include/tailorgeom/pattern_tables.h":
             header("pattern_tables", "pieces, edges, points, marks and checks.", PATTERN),
+        "include/tailorgeom/cloth_tables.h":
+            header("cloth_tables", "properties of a sheet of cloth.", [CLOTH]),
         "lib/order/tables.c": c_file(order_includes, ORDER, c_rules(rules)),
         "lib/pattern/tables.c": c_file(pattern_includes, PATTERN),
+        "lib/cloth/tables.c": c_file(cloth_includes, [CLOTH]),
     }
 
 

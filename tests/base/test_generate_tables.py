@@ -8,8 +8,8 @@ import pytest
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 GENERATOR = "lib/base/generate_tables.py"
-WRITTEN = ["include/tailorgeom/order_tables.h", "include/tailorgeom/pattern_tables.h", "lib/order/tables.c",
-           "lib/pattern/tables.c"]
+WRITTEN = ["include/tailorgeom/order_tables.h", "include/tailorgeom/pattern_tables.h",
+           "include/tailorgeom/cloth_tables.h", "lib/order/tables.c", "lib/pattern/tables.c", "lib/cloth/tables.c"]
 
 
 def generate(root, *arguments, directory="/"):

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <tailorgeom/geom.h>
 #include <tailorgeom/measure.h>
+#include <tailorgeom/roll.h>
 #include "orders.h"
 
 enum { CURVES = 40, ORDERS = 60, ROOM = 4000 };
@@ -134,9 +135,56 @@ static void order(int which)
     tailor_pattern_free(coat);
 }
 
+static void numbers(const char *what, const double *row, int count)
+{
+    for (int i = 1; i < count; i++)
+        number(what, row[i]);
+}
+
+static void cloths(void)
+{
+    dice d = { 11 };
+    for (int i = 0; i < CURVES; i++) {
+        double cloth[2][TAILOR_CLOTH_COUNT], layers[TAILOR_LAYERS_COUNT], row[TAILOR_LAYERS_COUNT];
+        double angle = 0, stiff = 0;
+        double angles[2] = { 0, 180 * dice_even(&d) - 90 };
+        double holds[2] = { 1, dice_even(&d) };
+        int joints[2] = { 1, 1 + i % 2 };
+        for (int k = 0; k < 2; k++)
+            for (int p = 1; p < TAILOR_CLOTH_COUNT; p++) {
+                double low = tailor_table_low(tailor_cloth_table(), p);
+                cloth[k][p] = (low > 0 ? 10 * low : 0.01) * (1 + 20 * dice_even(&d));
+            }
+        printf("join %d\n", tailor_layers_join(cloth[0], 2, TAILOR_CLOTH_COUNT, angles, joints, holds, layers,
+                                               TAILOR_LAYERS_COUNT, NULL));
+        numbers("layers", layers, TAILOR_LAYERS_COUNT);
+        if (tailor_layers_along(layers, TAILOR_LAYERS_COUNT, 13, row, TAILOR_ALONG_COUNT, NULL) == TAILOR_OK)
+            numbers("along", row, TAILOR_ALONG_COUNT);
+        (void)tailor_layers_greatest_stretch(layers, TAILOR_LAYERS_COUNT, &angle, &stiff, NULL);
+        number("greatest", angle);
+        number("greatest", stiff);
+        double roll[6]; /* one by one: the order of arguments is the compiler's */
+        for (int k = 0; k < 6; k++)
+            roll[k] = dice_even(&d);
+        if (tailor_elastica_hang(20 * roll[0], i % 3, 170 * roll[1] - 80, row, TAILOR_DROOP_COUNT, NULL) == TAILOR_OK)
+            numbers("hang", row, TAILOR_DROOP_COUNT);
+        double section[] = { NAN, 10 + 25 * roll[2], 60 + 50 * roll[3], 100 + 80 * roll[4] };
+        tailor_point line[TAILOR_ROLLED_LINE_COUNT];
+        if (tailor_roll_section(section, 4, row, TAILOR_ROLLED_COUNT, line, TAILOR_ROLLED_LINE_COUNT, NULL)
+            == TAILOR_OK) {
+            numbers("rolled", row, TAILOR_ROLLED_COUNT);
+            point("edge", line[TAILOR_ROLLED_LINE_COUNT - 1]);
+        }
+        double making[] = { NAN, 60 + 50 * roll[3], 105, 115, 330, 13, 600 * roll[4], 8 * roll[5], 1e-6 };
+        if (tailor_roll_estimate(making, 9, layers, TAILOR_LAYERS_COUNT, row, TAILOR_ROLL_COUNT, NULL) == TAILOR_OK)
+            numbers("roll", row, TAILOR_ROLL_COUNT);
+    }
+}
+
 int main(void)
 {
     geometry();
+    cloths();
     for (int i = 0; i < ORDERS; i++)
         order(i);
     return 0;

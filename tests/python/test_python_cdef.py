@@ -11,7 +11,8 @@ import built
 INCLUDE = built.ROOT / "include/tailorgeom"
 NAMES = sorted(path.stem for path in INCLUDE.glob("*.h"))
 CDEF = {path.stem: path for path in (built.BINDINGS / "cdef").glob("*.cdef")}
-ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "coat", "measure", "rows", "sheet"]
+ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat",
+         "roll", "measure", "rows", "sheet"]
 
 
 def preprocessed():
@@ -99,7 +100,8 @@ def test_the_same_layouts(tmp_path):
     ]
     source = tmp_path / "layout.c"
     source.write_text(
-        "#include <stdio.h>\n#include <tailorgeom/rows.h>\n#include <tailorgeom/sheet.h>\nint main(void){"
+        "#include <stdio.h>\n#include <tailorgeom/roll.h>\n"
+        "#include <tailorgeom/rows.h>\n#include <tailorgeom/sheet.h>\nint main(void){"
         + "".join(lines)
         + "return 0;}"
     )
@@ -119,7 +121,7 @@ def test_enumerators_have_their_values(tmp_path):
     )
     source = tmp_path / "values.c"
     source.write_text(
-        "#include <stdio.h>\n#include <tailorgeom/rows.h>\nint main(void){"
+        "#include <stdio.h>\n#include <tailorgeom/roll.h>\n#include <tailorgeom/rows.h>\nint main(void){"
         + "".join(f'printf("{name} %d\\n", {name});' for name in names)
         + "return 0;}"
     )

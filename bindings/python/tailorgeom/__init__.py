@@ -18,6 +18,7 @@ Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataF
 Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
+Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
 Errors        TailorError and its kinds, with .status .name .field .value .low .high
 
@@ -26,7 +27,7 @@ runs from the centre back toward the centre front, y up; pieces are net and the 
 proposal: cut a toile first. A client's measures are personal data: the package stores and sends nothing; keep your
 files accordingly.
 """
-from . import plots
+from . import cloth, plots, roll
 from ._link import VERSION as library_version
 from ._link import lib as _lib
 from .compare import Comparison, compare
@@ -80,6 +81,7 @@ __all__ = [
     "TailorError",
     "alter",
     "checks",
+    "cloth",
     "compare",
     "constants",
     "coverage",
@@ -93,6 +95,7 @@ __all__ = [
     "quantities",
     "read_length",
     "reflect",
+    "roll",
     "rows",
     "stand_point",
     "turn",

@@ -39,6 +39,7 @@ _TABLES = {
     lib.TAILOR_TABLE_POINT: ("point", lib.tailor_point_table()),
     lib.TAILOR_TABLE_MARK: ("mark", lib.tailor_mark_table()),
     lib.TAILOR_TABLE_CHECK: ("check", lib.tailor_check_table()),
+    lib.TAILOR_TABLE_CLOTH: ("cloth", lib.tailor_cloth_table()),
 }
 
 
