@@ -12,25 +12,30 @@ typedef struct ring {
     int n;
 } ring;
 
-/** The sixteen-sided polygon round a disc, counter-clockwise. Two steps are added to the radius of its corners: rounding
- *  moves a corner by at most 0.71, so no side comes nearer than the radius. */
+/** The sixteen-sided polygon round a disc, counter-clockwise, with sides along the axes at exactly the radius, so that
+ *  straight pieces side by side lose nothing. Corners of a quadrant are rounded away from both axes: then the polygon
+ *  holds the box between each true corner and its mirror images, hence the true one. For a radius of a few steps, where
+ *  rounding could bend a side inward, a square. */
 static int disc(int64_t radius, tailor_in_spot *p)
 {
-    static const double unit[DISC / 4] = {1, 0.92387953251128674, 0.70710678118654752, 0.38268343236508977};
-    const double corner = (double)radius * 1.0195911582083184 + 2;
+    /* corners at 11.25 and 33.75 degrees: tan 11.25, cos 33.75 / cos 11.25, sin 33.75 / cos 11.25 */
+    const double r = (double)radius;
+    const int64_t near = (int64_t)ceil(r * 0.19891236737965801) + 1, far = (int64_t)ceil(r * 0.84775906502257348) + 1,
+                  low = (int64_t)ceil(r * 0.56645449735052178) + 1;
+    const tailor_in_spot corners[4] = {{radius, near}, {far, low}, {low, far}, {near, radius}};
     if (radius == 0) {
         p[0] = (tailor_in_spot){0, 0};
         return 1;
     }
-    for (int i = 0; i < DISC / 4; i++) {
-        const int64_t x = (int64_t)floor(corner * unit[i] + 0.5);
-        const int64_t y = i == 0 ? 0 : (int64_t)floor(corner * unit[DISC / 4 - i] + 0.5);
-        p[i] = (tailor_in_spot){x, y};
-        p[i + 4] = (tailor_in_spot){-y, x};
-        p[i + 8] = (tailor_in_spot){-x, -y};
-        p[i + 12] = (tailor_in_spot){y, -x};
+    const int n = radius < 64 ? 1 : 4;
+    for (int i = 0; i < n; i++) {
+        const tailor_in_spot q = n == 1 ? (tailor_in_spot){radius, radius} : corners[i];
+        p[i] = q;
+        p[i + n] = (tailor_in_spot){-q.y, q.x};
+        p[i + 2 * n] = (tailor_in_spot){-q.x, -q.y};
+        p[i + 3 * n] = (tailor_in_spot){q.y, -q.x};
     }
-    return DISC;
+    return 4 * n;
 }
 
 static int lowest(const ring *a)

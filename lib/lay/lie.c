@@ -43,6 +43,31 @@ double tailor_in_lay_depth(const tailor_in_forbidden *f, double x, double y)
     return deepest;
 }
 
+double tailor_in_lay_way_out(const tailor_in_forbidden *f, double x, double y, double out[2])
+{
+    double deepest = 0;
+    for (int part = 0; part < f->part_count; part++) {
+        const tailor_in_box4 *box = &f->boxes[part];
+        if (x <= box->x0 || x >= box->x1 || y <= box->y0 || y >= box->y1) continue;
+        double least = 1e300;
+        const tailor_in_side *nearest = NULL;
+        for (int s = f->first[part]; s < f->first[part + 1]; s++) {
+            const tailor_in_side *side = &f->sides[s];
+            const double inside = (side->c - side->nx * x - side->ny * y) * side->scale;
+            if (inside < least) {
+                least = inside;
+                nearest = side;
+            }
+        }
+        if (least > deepest) {
+            deepest = least;
+            out[0] = nearest->nx * nearest->scale;
+            out[1] = nearest->ny * nearest->scale;
+        }
+    }
+    return deepest;
+}
+
 int64_t tailor_in_lay_used(const tailor_lay *lay, const tailor_in_lie *lies)
 {
     int64_t used = 0;

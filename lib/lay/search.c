@@ -9,18 +9,29 @@
 #include <string.h>
 #include "strip.h"
 
-enum { SAMPLES_WIDE = 40, SAMPLES_NEAR = 20, KEPT = 3, PASSES_WITHOUT_GAIN = 60, STRIKES = 3 };
+enum { SAMPLES_WIDE = 20, SAMPLES_NEAR = 10, KEPT = 2, PASSES_WITHOUT_GAIN = 100, STRIKES = 2 };
+static const double SHRINK_FIRST = 0.02, SHRINK_LEAST = 0.0004, SHRINK_AGAIN = 0.01;
+
+/** A table of forbidden moves as it stands to one kind, turned or not, for another, turned or not. */
+typedef struct facing {
+    tailor_in_box4 box; /* of the moves, in the strip's directions */
+    double sign;
+    const tailor_in_forbidden *moves;
+} facing;
 
 typedef struct tailor_in_search {
     uint64_t random;
+    double longest; /* piece: no strip is shorter */
     double length;  /* of the strip now */
     double shrink;  /* share by which it is made shorter next */
     double total;   /* overlap of all pairs */
     double kept_total;
-    int without_gain, strikes;
+    int without_gain, strikes, restarts;
     tailor_in_lie *lies, *kept;
     double *weights, *depths; /* [place][place] */
-    int *order;
+    int *order, *around; /* around: places near to one that is moved */
+    int around_count;
+    facing *facings; /* [2 kind + turned][2 kind + turned] */
     double *size; /* of a place's kind: the smaller side of its box */
 } search;
 
@@ -37,29 +48,57 @@ static int draw_below(search *s, int n) { return (int)(draw_unit(s) * n); }
 
 static double clip(double v, double low, double high) { return v < low ? low : v > high ? high : v; }
 
-static double pair_depth(const tailor_lay *lay, int a, const tailor_in_lie *la, int b, const tailor_in_lie *lb)
+static const facing *facings_of(const tailor_lay *lay, int place, int turned)
 {
-    double sign;
-    const tailor_in_forbidden *f =
-        tailor_in_lay_table(lay, lay->kind_of[a], la->turned, lay->kind_of[b], lb->turned, &sign);
-    return tailor_in_lay_depth(f, sign * (lb->x - la->x), sign * (lb->y - la->y));
+    return lay->search->facings + (size_t)(2 * lay->kind_of[place] + turned) * 2 * (size_t)lay->kind_count;
 }
 
-/** Weighted overlap of a place if it lay so; gives up beyond `most`. */
+static double depth_between(const tailor_lay *lay, const facing *row, const tailor_in_lie *lie, int other)
+{
+    const tailor_in_lie *to = &lay->search->lies[other];
+    const facing *f = &row[2 * lay->kind_of[other] + to->turned];
+    const double dx = to->x - lie->x, dy = to->y - lie->y;
+    if (dx <= f->box.x0 || dx >= f->box.x1 || dy <= f->box.y0 || dy >= f->box.y1) return 0;
+    return tailor_in_lay_depth(f->moves, f->sign * dx, f->sign * dy);
+}
+
+/** Weighted overlap of a place if it lay so, with all others; gives up beyond `most`. */
 static double cost(const tailor_lay *lay, int place, const tailor_in_lie *lie, double most)
 {
     const search *s = lay->search;
     const int n = lay->place_count;
     const double *weights = s->weights + (size_t)place * (size_t)n;
+    const facing *row = facings_of(lay, place, lie->turned);
     double sum = 0;
-    for (int j = 0; j < n; j++) {
-        if (j == place) continue;
-        const double depth = pair_depth(lay, place, lie, j, &s->lies[j]);
-        if (depth > 0) {
-            sum += depth * weights[j];
-            if (sum >= most) return sum;
-        }
+    for (int j = 0; j < n && sum < most; j++)
+        if (j != place) sum += weights[j] * depth_between(lay, row, lie, j);
+    return sum;
+}
+
+/** List the places that can be overlapped from within a reach of a lie. */
+static void gather(tailor_lay *lay, int place, const tailor_in_lie *lie, double reach)
+{
+    search *s = lay->search;
+    const facing *row = facings_of(lay, place, lie->turned);
+    s->around_count = 0;
+    for (int j = 0; j < lay->place_count; j++) {
+        const facing *f = &row[2 * lay->kind_of[j] + s->lies[j].turned];
+        const double dx = s->lies[j].x - lie->x, dy = s->lies[j].y - lie->y;
+        if (j != place && dx > f->box.x0 - reach && dx < f->box.x1 + reach && dy > f->box.y0 - reach &&
+            dy < f->box.y1 + reach)
+            s->around[s->around_count++] = j;
     }
+}
+
+/** The same as cost, with those gathered. */
+static double cost_around(const tailor_lay *lay, int place, const tailor_in_lie *lie, double most)
+{
+    const search *s = lay->search;
+    const double *weights = s->weights + (size_t)place * (size_t)lay->place_count;
+    const facing *row = facings_of(lay, place, lie->turned);
+    double sum = 0;
+    for (int k = 0; k < s->around_count && sum < most; k++)
+        sum += weights[s->around[k]] * depth_between(lay, row, lie, s->around[k]);
     return sum;
 }
 
@@ -80,7 +119,9 @@ static void descend(tailor_lay *lay, int place, trial *t, double step, double le
 {
     static const double way[4][2] = {{1, 0}, {0, 1}, {0.7, 0.7}, {0.7, -0.7}};
     search *s = lay->search;
-    double steps[2] = {step, step};
+    double steps[2] = {step, step}, reach = 4 * step;
+    tailor_in_lie centre = t->lie;
+    if (t->cost > 0) gather(lay, place, &centre, reach);
     while (t->cost > 0 && (steps[0] > least || steps[1] > least)) {
         const double *w = way[draw_below(s, 4)];
         bool better = false;
@@ -91,7 +132,11 @@ static void descend(tailor_lay *lay, int place, trial *t, double step, double le
             next.lie.y += side * w[1] * steps[1];
             settle(lay, place, &next.lie);
             if (next.lie.x == from.lie.x && next.lie.y == from.lie.y) continue;
-            next.cost = cost(lay, place, &next.lie, t->cost);
+            if (fabs(next.lie.x - centre.x) > reach || fabs(next.lie.y - centre.y) > reach) {
+                centre = next.lie;
+                gather(lay, place, &centre, reach);
+            }
+            next.cost = cost_around(lay, place, &next.lie, t->cost);
             if (next.cost < t->cost) {
                 *t = next;
                 better = true;
@@ -99,6 +144,56 @@ static void descend(tailor_lay *lay, int place, trial *t, double step, double le
         }
         for (int axis = 0; axis < 2; axis++)
             if (w[axis] != 0) steps[axis] *= better ? 1.1 : 0.5;
+    }
+}
+
+enum { PUSHES = 8 };
+
+/** Push a piece out of what it overlaps: by the shortest way out of one other piece, or to where it just touches two.
+ *  What touches does so exactly, which small steps would hardly find. */
+static void push(tailor_lay *lay, int place, trial *t)
+{
+    search *s = lay->search;
+    if (!(t->cost > 0)) return;
+    const double reach = s->size[place] * 0.3;
+    const tailor_in_lie centre = t->lie;
+    gather(lay, place, &centre, reach);
+    for (int round = 0; round < PUSHES && t->cost > 0; round++) {
+        const facing *row = facings_of(lay, place, t->lie.turned);
+        double nx[6], ny[6], d[6];
+        int n = 0;
+        for (int k = 0; k < s->around_count && n < 6; k++) {
+            const tailor_in_lie *to = &s->lies[s->around[k]];
+            const facing *f = &row[2 * lay->kind_of[s->around[k]] + to->turned];
+            double out[2];
+            const double depth = tailor_in_lay_way_out(f->moves, f->sign * (to->x - t->lie.x),
+                                                       f->sign * (to->y - t->lie.y), out);
+            if (depth > 0) {
+                nx[n] = -f->sign * out[0];
+                ny[n] = -f->sign * out[1];
+                d[n++] = depth;
+            }
+        }
+        trial best = *t;
+        for (int k = 0; k < n; k++)
+            for (int l = 0; l <= k; l++) {
+                double x = nx[k] * d[k], y = ny[k] * d[k];
+                if (l < k) {
+                    const double det = nx[k] * ny[l] - ny[k] * nx[l];
+                    if (fabs(det) < 0.05) continue;
+                    x = (d[k] * ny[l] - d[l] * ny[k]) / det;
+                    y = (d[l] * nx[k] - d[k] * nx[l]) / det;
+                }
+                trial next = *t;
+                next.lie.x += x > 0 ? ceil(x) : floor(x);
+                next.lie.y += y > 0 ? ceil(y) : floor(y);
+                settle(lay, place, &next.lie);
+                if (fabs(next.lie.x - centre.x) > reach || fabs(next.lie.y - centre.y) > reach) continue;
+                next.cost = cost_around(lay, place, &next.lie, best.cost);
+                if (next.cost < best.cost) best = next;
+            }
+        if (best.cost >= t->cost) break;
+        *t = best;
     }
 }
 
@@ -142,7 +237,9 @@ static void move(tailor_lay *lay, int place)
     }
     descend(lay, place, &now, size * 0.05, size * 0.01);
     if (now.cost < best.cost) best = now;
+    push(lay, place, &best);
     descend(lay, place, &best, size * 0.01, size * 1e-4);
+    push(lay, place, &best);
     s->lies[place] = best.lie;
 }
 
@@ -155,7 +252,7 @@ static double look(tailor_lay *lay)
     s->total = 0;
     for (int i = 0; i < n; i++)
         for (int j = 0; j < i; j++) {
-            const double depth = pair_depth(lay, i, &s->lies[i], j, &s->lies[j]);
+            const double depth = depth_between(lay, facings_of(lay, i, s->lies[i].turned), &s->lies[i], j);
             s->depths[(size_t)i * (size_t)n + (size_t)j] = s->depths[(size_t)j * (size_t)n + (size_t)i] = depth;
             s->total += depth;
             greatest = depth > greatest ? depth : greatest;
@@ -171,7 +268,7 @@ static void weigh(tailor_lay *lay, double greatest)
         for (size_t j = 0; j < i; j++) {
             const double depth = s->depths[i * n + j];
             double w = s->weights[i * n + j];
-            w = depth > 0 ? w * (1.2 + 0.8 * depth / greatest) : w > 1 / 0.95 ? w * 0.95 : 1;
+            w = depth > 0 ? w * (1.05 + 0.45 * depth / greatest) : w > 1 / 0.95 ? w * 0.95 : 1;
             w = w < 1e100 ? w : 1e100;
             s->weights[i * n + j] = s->weights[j * n + i] = w;
         }
@@ -191,7 +288,8 @@ static void copy(const tailor_lay *lay, tailor_in_lie *to, const tailor_in_lie *
 static void shorten(tailor_lay *lay)
 {
     search *s = lay->search;
-    const double best = (double)lay->best_length, by = floor(best * s->shrink) + 1, cut = best * draw_unit(s);
+    const double best = (double)lay->best_length, most = best - s->longest;
+    const double by = fmin(floor(best * s->shrink) + 1, most), cut = best * draw_unit(s);
     s->length = best - by;
     copy(lay, s->lies, lay->best);
     for (int i = 0; i < lay->place_count; i++) {
@@ -200,6 +298,23 @@ static void shorten(tailor_lay *lay)
     }
     even_weights(lay);
     s->strikes = s->without_gain = 0;
+    (void)look(lay);
+    s->kept_total = s->total;
+    copy(lay, s->kept, s->lies);
+}
+
+/** Half way back toward the best lay: what was reached in the shorter strip is drawn out over a longer one. */
+static void stretch(tailor_lay *lay)
+{
+    search *s = lay->search;
+    const double before = s->length;
+    s->length = fmax((double)lay->best_length - floor((double)lay->best_length * s->shrink) - 1, before);
+    copy(lay, s->lies, s->kept);
+    for (int i = 0; i < lay->place_count; i++) {
+        s->lies[i].x *= s->length / before;
+        settle(lay, i, &s->lies[i]);
+    }
+    even_weights(lay);
     (void)look(lay);
     s->kept_total = s->total;
     copy(lay, s->kept, s->lies);
@@ -247,6 +362,7 @@ void tailor_in_lay_pass(tailor_lay *lay)
 {
     search *s = lay->search;
     const int n = lay->place_count;
+    if ((double)lay->best_length <= s->longest) return; /* it cannot be shorter */
     for (int i = 0; i < n; i++) {
         const int j = draw_below(s, i + 1);
         s->order[i] = s->order[j];
@@ -272,11 +388,29 @@ void tailor_in_lay_pass(tailor_lay *lay)
             copy(lay, s->lies, s->kept);
             even_weights(lay);
         } else {
-            s->shrink = s->shrink > 0.0004 ? s->shrink / 2 : 0.002;
-            shorten(lay);
-            shake(lay);
+            s->strikes = 0;
+            if (s->shrink > SHRINK_LEAST) {
+                s->shrink /= 2;
+                stretch(lay);
+            } else {
+                s->shrink = SHRINK_AGAIN;
+                shorten(lay);
+                if (s->restarts++ % 2 == 1) shake(lay);
+            }
         }
     }
+}
+
+static void face(tailor_lay *lay)
+{
+    const int n = 2 * lay->kind_count;
+    for (int a = 0; a < n; a++)
+        for (int b = 0; b < n; b++) {
+            facing *f = &lay->search->facings[a * n + b];
+            f->moves = tailor_in_lay_table(lay, a / 2, a % 2, b / 2, b % 2, &f->sign);
+            const tailor_in_box4 box = f->moves->box;
+            f->box = f->sign > 0 ? box : (tailor_in_box4){-box.x1, -box.y1, -box.x0, -box.y0};
+        }
 }
 
 tailor_status tailor_in_lay_search_new(tailor_lay *lay, uint64_t seed)
@@ -285,18 +419,23 @@ tailor_status tailor_in_lay_search_new(tailor_lay *lay, uint64_t seed)
     search *s = lay->search = tailor_in_lay_memory(lay, 1, sizeof *s);
     if (!s) return TAILOR_NO_MEMORY;
     s->random = seed;
-    s->shrink = 0.02;
+    s->shrink = SHRINK_FIRST;
     s->lies = tailor_in_lay_memory(lay, n, sizeof *s->lies);
     s->kept = tailor_in_lay_memory(lay, n, sizeof *s->kept);
     s->weights = tailor_in_lay_memory(lay, n * n, sizeof *s->weights);
     s->depths = tailor_in_lay_memory(lay, n * n, sizeof *s->depths);
     s->order = tailor_in_lay_memory(lay, n, sizeof *s->order);
+    s->around = tailor_in_lay_memory(lay, n, sizeof *s->around);
     s->size = tailor_in_lay_memory(lay, n, sizeof *s->size);
-    if (!s->lies || !s->kept || !s->weights || !s->depths || !s->order || !s->size) return TAILOR_NO_MEMORY;
+    s->facings = tailor_in_lay_memory(lay, 4 * (size_t)lay->kind_count * (size_t)lay->kind_count, sizeof *s->facings);
+    if (!s->lies || !s->kept || !s->weights || !s->depths || !s->order || !s->around || !s->size || !s->facings)
+        return TAILOR_NO_MEMORY;
+    face(lay);
     for (size_t i = 0; i < n; i++) {
         const tailor_in_kind *k = &lay->kinds[lay->kind_of[i]];
         const double x = (double)(k->high.x - k->low.x), y = (double)(k->high.y - k->low.y);
         s->size[i] = x < y ? x : y;
+        s->longest = x > s->longest ? x : s->longest;
     }
     shorten(lay);
     return TAILOR_OK;

@@ -122,6 +122,8 @@ const tailor_in_forbidden *tailor_in_lay_table(const tailor_lay *lay, int a, int
                                                double *sign);
 /** How deep a move lies within the forbidden ones; 0 where it is allowed. */
 double tailor_in_lay_depth(const tailor_in_forbidden *f, double x, double y);
+/** The same, with the direction of the shortest way out of the part in which it lies deepest. */
+double tailor_in_lay_way_out(const tailor_in_forbidden *f, double x, double y, double out[2]);
 /** Length of strip that pieces use. */
 int64_t tailor_in_lay_used(const tailor_lay *lay, const tailor_in_lie *lies);
 
