@@ -4,7 +4,7 @@
 #include <string.h>
 #include "strip.h"
 
-enum { WAYS = 6 };
+enum { WAYS = 6, FEW = 150 };
 
 /** Parts under work: corner numbers of all parts, each in `stride` places. */
 typedef struct parts {
@@ -119,7 +119,7 @@ tailor_status tailor_in_lay_convex(tailor_lay *lay, tailor_in_kind *k)
                  tailor_in_lay_memory(lay, (size_t)n, sizeof(int))};
     if (!k->part_first || !k->part_points || !ring || !room || !now.corners || !now.sizes) return TAILOR_NO_MEMORY;
     k->part_count = 0;
-    for (int way = 0; way < WAYS; way++) {
+    for (int way = n <= FEW ? 0 : WAYS - 2; way < WAYS; way++) { /* the careful way takes the cube of the corners */
         if (!cut_ears(k->points, n, way, ring, &now)) continue;
         bool joined = true;
         while (joined) {

@@ -5,7 +5,7 @@
 #include <string.h>
 #include "strip.h"
 
-enum { DISC = 16, SIDES_MOST = 1 << 23 };
+enum { DISC = 16, SIDES_MOST = 1 << 21, PRUNED_MOST = 1000 };
 
 typedef struct ring {
     tailor_in_spot *p;
@@ -97,6 +97,7 @@ typedef struct bench {
     tailor_in_side *sides;
     tailor_in_box4 *boxes;
     int *first;
+    bool *within;
 } bench;
 
 /** Is part i within part j? Then it is never the deeper one. */
@@ -152,10 +153,10 @@ static tailor_status table(tailor_lay *lay, const tailor_in_kind *a, const tailo
         }
     /* a part within another goes; of two that are the same the later one */
     for (int i = 0; i < parts; i++) {
-        bool within = false;
-        for (int j = 0; j < parts && !within; j++)
-            within = i != j && part_within(w, i, j) && (j < i || !part_within(w, j, i));
-        if (within) continue;
+        w->within[i] = false;
+        for (int j = 0; j < parts && parts <= PRUNED_MOST && !w->within[i]; j++)
+            w->within[i] = i != j && part_within(w, i, j) && (j < i || !part_within(w, j, i));
+        if (w->within[i]) continue;
         sides += w->first[i + 1] - w->first[i];
         kept++;
     }
@@ -165,10 +166,7 @@ static tailor_status table(tailor_lay *lay, const tailor_in_kind *a, const tailo
     if (!f->boxes || !f->first || !f->sides) return TAILOR_NO_MEMORY;
     f->box = w->boxes[0];
     for (int i = 0; i < parts; i++) {
-        bool within = false;
-        for (int j = 0; j < parts && !within; j++)
-            within = i != j && part_within(w, i, j) && (j < i || !part_within(w, j, i));
-        if (within) continue;
+        if (w->within[i]) continue;
         keep_part(f, w, i, f->part_count++);
         f->box.x0 = w->boxes[i].x0 < f->box.x0 ? w->boxes[i].x0 : f->box.x0;
         f->box.y0 = w->boxes[i].y0 < f->box.y0 ? w->boxes[i].y0 : f->box.y0;
@@ -198,8 +196,9 @@ tailor_status tailor_in_lay_forbid(tailor_lay *lay)
     bench w = {tailor_in_lay_memory(lay, (size_t)most_points, sizeof *w.points),
                tailor_in_lay_memory(lay, (size_t)most_points, sizeof *w.sides),
                tailor_in_lay_memory(lay, (size_t)most_parts, sizeof *w.boxes),
-               tailor_in_lay_memory(lay, (size_t)most_parts + 1, sizeof *w.first)};
-    if (!lay->forbidden || !w.points || !w.sides || !w.boxes || !w.first) return TAILOR_NO_MEMORY;
+               tailor_in_lay_memory(lay, (size_t)most_parts + 1, sizeof *w.first),
+               tailor_in_lay_memory(lay, (size_t)most_parts, sizeof *w.within)};
+    if (!lay->forbidden || !w.within || !w.points || !w.sides || !w.boxes || !w.first) return TAILOR_NO_MEMORY;
     const ring round = {round_points, disc(lay->apart, round_points)};
     for (int a = 0; a < n; a++)
         for (int b = a; b < n; b++)

@@ -89,7 +89,7 @@ tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *outline, size_
     return TAILOR_OK;
 }
 
-/** The step: the largest of width, gap and pieces takes at most 2^22 of them. */
+/** The step: the largest of width, gap and pieces takes at most 2^22 of them. NaN when something is beyond all size. */
 static double choose_step(const tailor_lay *lay)
 {
     double most = tailor_in_max(tailor_in_max(lay->width, lay->gap), lay->tolerance);
@@ -97,7 +97,9 @@ static double choose_step(const tailor_lay *lay)
         double box[4];
         tailor_path_bounds(s->outline, s->count, box);
         const double x = box[2] - box[0], y = box[3] - box[1];
-        most = tailor_in_max(most, sqrt(x * x + y * y));
+        const double size = sqrt(x * x + y * y);
+        if (!(size < 1e140 && most < 1e140)) return NAN;
+        most = tailor_in_max(most, size);
     }
     int exponent;
     (void)frexp(most, &exponent);
@@ -152,8 +154,8 @@ tailor_status tailor_lay_begin(tailor_lay *lay, uint64_t seed, tailor_fault *fau
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "a lay begins once, with one shape or more");
     lay->dead = 1; /* until all is done */
     lay->step = choose_step(lay);
-    if (!(lay->step > 1e-290 && lay->step < 1e290))
-        return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "widths and shapes lie between 1e-280 and 1e280");
+    if (!(lay->step > 1e-140))
+        return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "strip and shapes are between 1e-130 and 1e140 in size");
     lay->grid_width = (int64_t)floor(lay->width / lay->step + 0.5);
     tailor_status status = make_kinds(lay, fault);
     if (status != TAILOR_OK) return status;
