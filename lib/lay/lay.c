@@ -155,7 +155,7 @@ tailor_status tailor_lay_begin(tailor_lay *lay, uint64_t seed, tailor_fault *fau
     lay->dead = 1; /* until all is done */
     lay->step = choose_step(lay);
     if (!(lay->step > 1e-140))
-        return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "strip and shapes are between 1e-130 and 1e140 in size");
+        return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "strip and shapes have sizes of 1e-130 to 1e140");
     lay->grid_width = (int64_t)floor(lay->width / lay->step + 0.5);
     tailor_status status = make_kinds(lay, fault);
     if (status != TAILOR_OK) return status;
@@ -191,19 +191,24 @@ static const tailor_in_kind *kind_at(const tailor_lay *lay, int place)
     return lay && lay->begun && place >= 0 && place < lay->place_count ? &lay->kinds[lay->kind_of[place]] : NULL;
 }
 
+/** Where the origin of the drawing comes to lie. */
+static tailor_point origin_at(const tailor_lay *lay, int place)
+{
+    const tailor_in_lie lie = lay->best[place];
+    const tailor_in_spot middle = lay->kinds[lay->kind_of[place]].middle;
+    const double sign = lie.turned ? -1 : 1;
+    return (tailor_point){(lie.x - sign * (double)middle.x) * lay->step, (lie.y - sign * (double)middle.y) * lay->step};
+}
+
 tailor_status tailor_lay_place(const tailor_lay *lay, int place, int *shape, int *mirrored, int *turned,
                                tailor_point *at)
 {
     const tailor_in_kind *k = kind_at(lay, place);
     if (!k) return TAILOR_BAD_ARGUMENT;
-    const tailor_in_lie lie = lay->best[place];
-    const double sign = lie.turned ? -1 : 1;
     if (shape) *shape = k->shape;
     if (mirrored) *mirrored = k->mirrored;
-    if (turned) *turned = lie.turned;
-    if (at)
-        *at = (tailor_point){(lie.x - sign * (double)k->middle.x) * lay->step,
-                             (lie.y - sign * (double)k->middle.y) * lay->step};
+    if (turned) *turned = lay->best[place].turned;
+    if (at) *at = origin_at(lay, place);
     return TAILOR_OK;
 }
 
@@ -212,11 +217,10 @@ tailor_status tailor_lay_matrix(const tailor_lay *lay, int place, double matrix[
     const tailor_in_kind *k = kind_at(lay, place);
     if (!k || !matrix) return TAILOR_BAD_ARGUMENT;
     const tailor_in_shape *shape = lay->shapes;
-    tailor_point at;
     double c, s;
     for (int i = 0; i < k->shape; i++) shape = shape->next;
     tailor_in_lay_turn(shape->angle, &c, &s);
-    tailor_lay_place(lay, place, NULL, NULL, NULL, &at);
+    const tailor_point at = origin_at(lay, place);
     const double x = lay->best[place].turned ? -1 : 1, y = k->mirrored ? -x : x;
     const double m[6] = {x * c, y * s, -x * s, y * c, at.x, at.y};
     memcpy(matrix, m, sizeof m);

@@ -1,4 +1,5 @@
-/* From an outline of cubics to a polygon on the grid, from which no point of the shape is farther than the tolerance. */
+/* From an outline of cubics to a polygon on the grid, from which no point of the shape is farther than the
+ * tolerance. */
 #include <string.h>
 #include "../geom/kernel.h"
 #include "strip.h"

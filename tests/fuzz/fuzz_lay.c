@@ -45,7 +45,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     tailor_lay *lay = NULL;
     tailor_fault fault;
     static const double tolerances[4] = { 0, 0.25, 2, 50 };
-    const double width = bytes_small(&b) % 4 ? 500 : fabs(bytes_number(&b)), gap = bytes_small(&b) % 4 ? 0 : bytes_number(&b);
+    const double width = bytes_small(&b) % 4 ? 500 : fabs(bytes_number(&b));
+    const double gap = bytes_small(&b) % 4 ? 0 : bytes_number(&b);
     if (tailor_lay_new(width, gap, tolerances[bytes_small(&b) % 4], bytes_small(&b) % 2, NULL, &lay, &fault)
         != TAILOR_OK) {
         check(lay == NULL);

@@ -27,7 +27,7 @@ static inline size_t rectangle(double width, double height, tailor_cubic *c)
     return polygon(p, 4, c);
 }
 
-/* A star-shaped polygon round a point: concave at most corners. `spread` 0 is convex and round, 0.95 full of slivers. */
+/* A star-shaped polygon round a point: concave at most corners. `spread` 0 is round, 0.95 full of slivers. */
 static inline size_t star(uint64_t *state, size_t n, double radius, double spread, tailor_cubic *c)
 {
     tailor_point p[64];

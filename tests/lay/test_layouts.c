@@ -1,4 +1,5 @@
-/* Lays of shapes: free of overlap for polygons of any kind, the same whatever the steps, best where the best is known. */
+/* Lays of shapes: free of overlap for polygons of any kind, the same whatever the steps, the best where that is
+ * known. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
