@@ -11,7 +11,7 @@ import sys
 import cffi
 
 HERE = pathlib.Path(__file__).resolve().parent
-CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat",
+CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat", "lay",
         "roll", "measure", "rows")
 # draft() in one call: glue.c.
 GLUE = """tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,

@@ -12,7 +12,7 @@ INCLUDE = built.ROOT / "include/tailorgeom"
 NAMES = sorted(path.stem for path in INCLUDE.glob("*.h"))
 CDEF = {path.stem: path for path in (built.BINDINGS / "cdef").glob("*.cdef")}
 ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat",
-         "roll", "measure", "rows", "sheet"]
+         "lay", "roll", "measure", "rows", "sheet"]
 
 
 def preprocessed():
@@ -24,7 +24,8 @@ def preprocessed():
 
 def cdefs(change=lambda text: text):
     """All cdef files, with marks of the same kind."""
-    text = "typedef unsigned long size_t; typedef int int32_t;\n"
+    text = "typedef unsigned long size_t; typedef int int32_t; typedef long int64_t; "
+    text += "typedef unsigned long uint64_t;\n"
     for name in ORDER:
         body = re.sub(r"/\*.*?\*/", "", CDEF[name].read_text(), flags=re.S)
         text += f'# 1 "{name}.h"\n' + re.sub(r"(?m)^#define.*\n", "", change(body))

@@ -17,6 +17,7 @@ One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
 Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
+Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
 Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
@@ -45,6 +46,7 @@ from .errors import (
 from .fitting import Overlay, alter
 from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
+from .lay import Lay, Place, lay
 from .order import House, format_length, read_length
 from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide
 from .rows import rows
@@ -67,6 +69,7 @@ __all__ = [
     "GeometryError",
     "House",
     "InternalError",
+    "Lay",
     "Mark",
     "OrderError",
     "OutOfMemory",
@@ -74,6 +77,7 @@ __all__ = [
     "Path",
     "Pattern",
     "Piece",
+    "Place",
     "Quantity",
     "Seam",
     "SeamSide",
@@ -90,6 +94,7 @@ __all__ = [
     "fields",
     "fold_angle",
     "format_length",
+    "lay",
     "library_version",
     "plots",
     "quantities",
