@@ -215,10 +215,57 @@ enum {
     /** choice: How many buttonholes a front has; used only when given, and refused where the buttoning has another
      *  number. */
     TAILOR_FIELD_HOLES = 88,
+    /** N/m, 500 to 50000: Force per width over stretch, along the warp of the cloth. */
+    TAILOR_FIELD_CLOTH_STRETCH_WARP = 89,
+    /** N/m, 500 to 50000: Force per width over stretch, along the weft of the cloth. */
+    TAILOR_FIELD_CLOTH_STRETCH_WEFT = 90,
+    /** N/m, 1 to 1000: Shear force per width over angle of the cloth. */
+    TAILOR_FIELD_CLOTH_SHEAR = 91,
+    /** ratio, 0 to 0.6: How much the weft of the cloth draws in when its warp is stretched by 1. */
+    TAILOR_FIELD_CLOTH_CONTRACTION = 92,
+    /** uN.m, 0.5 to 5000: Bending moment per width over curvature, along the warp of the cloth. */
+    TAILOR_FIELD_CLOTH_BENDING_WARP = 93,
+    /** uN.m, 0.5 to 5000: Bending moment per width over curvature, along the weft of the cloth. */
+    TAILOR_FIELD_CLOTH_BENDING_WEFT = 94,
+    /** uN.m, 0 to 2000: Twisting moment per width over twice the twist of the cloth. */
+    TAILOR_FIELD_CLOTH_TWIST = 95,
+    /** g/m2, 40 to 700: Mass of a square metre of the canvas. */
+    TAILOR_FIELD_CANVAS_WEIGHT = 96,
+    /** N/m, 500 to 50000: Force per width over stretch, along the warp of the canvas. */
+    TAILOR_FIELD_CANVAS_STRETCH_WARP = 97,
+    /** N/m, 500 to 50000: Force per width over stretch, along the weft of the canvas. */
+    TAILOR_FIELD_CANVAS_STRETCH_WEFT = 98,
+    /** N/m, 1 to 1000: Shear force per width over angle of the canvas. */
+    TAILOR_FIELD_CANVAS_SHEAR = 99,
+    /** ratio, 0 to 0.6: How much the weft of the canvas draws in when its warp is stretched by 1. */
+    TAILOR_FIELD_CANVAS_CONTRACTION = 100,
+    /** uN.m, 0.5 to 5000: Bending moment per width over curvature, along the warp of the canvas. */
+    TAILOR_FIELD_CANVAS_BENDING_WARP = 101,
+    /** uN.m, 0.5 to 5000: Bending moment per width over curvature, along the weft of the canvas. */
+    TAILOR_FIELD_CANVAS_BENDING_WEFT = 102,
+    /** uN.m, 0 to 2000: Twisting moment per width over twice the twist of the canvas. */
+    TAILOR_FIELD_CANVAS_TWIST = 103,
+    /** mm, 0.1 to 3: Thickness of the canvas. */
+    TAILOR_FIELD_CANVAS_THICKNESS = 104,
+    /** deg, -90 to 90: By how much the warp of the canvas leans from the straight grain toward the break line;
+     *  negative away from it. 0 is straight, 45 or -45 on the bias. */
+    TAILOR_FIELD_CANVAS_ANGLE = 105,
+    /** ratio, 0 to 1: How far the padding holds the canvas to the cloth: 1 wholly, 0 not at all. */
+    TAILOR_FIELD_PADDING_HOLD = 106,
+    /** N, 0 to 800: Force in the bridle over its stretch; 0 for none. */
+    TAILOR_FIELD_BRIDLE_STIFFNESS = 107,
+    /** N.m2, 0 to 0.0001: Bending stiffness of the bar that one worked side of a buttonhole makes. */
+    TAILOR_FIELD_HOLE_STIFFNESS = 108,
+    /** deg, 0 to 180: Angle pressed into the crease of the lapel. */
+    TAILOR_FIELD_LAPEL_SET = 109,
+    /** 1/m, -10 to 10: Curvature that padding gives the lapel, edge inward. */
+    TAILOR_FIELD_LAPEL_CURL = 110,
+    /** deg, 0 to 90: By how much the chest under the lapel leans back from plumb. */
+    TAILOR_FIELD_CHEST_LEAN = 111,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_FIELD_COUNT 89
+#define TAILOR_FIELD_COUNT 112
 
 /* ---- house constants */
 
@@ -480,8 +527,8 @@ enum {
     TAILOR_CONSTANT_FACING_PAST_HOLES = 117,
     /** mm, 60 to 140: Width of the facing at the hem. */
     TAILOR_CONSTANT_FACING_HEM = 118,
-    /** mm, 0.2 to 2: Thickness of canvas and padding between forepart and facing. */
-    TAILOR_CONSTANT_CANVAS_THICKNESS = 119,
+    /** mm, 0 to 2: What padding adds to the thickness of the canvas between forepart and facing. */
+    TAILOR_CONSTANT_PADDING_THICKNESS = 119,
     /** mm, 0 to 4: How much larger than the under collar the top collar is at leaf and ends, beyond the turn. */
     TAILOR_CONSTANT_TOP_COLLAR_EDGE = 120,
     /** mm, 0 to 8: How much longer than the under collar half the top collar is along the leaf. */
@@ -579,10 +626,14 @@ enum {
     TAILOR_CONSTANT_MACHINE_SEAM = 166,
     /** ratio, 0.3 to 0.7: Where a shawl lapel is widest, from the gorge crossing down the break line. */
     TAILOR_CONSTANT_SHAWL_WIDTH_PLACE = 167,
+    /** mm, 4 to 40: Width over which the crease of the lapel is pressed, half on either side. */
+    TAILOR_CONSTANT_LAPEL_SET_BAND = 168,
+    /** N, 0.5 to 2: Pull of the front's own weight along the break line. */
+    TAILOR_CONSTANT_HANG_LOAD = 169,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_CONSTANT_COUNT 168
+#define TAILOR_CONSTANT_COUNT 170
 
 /* ---- quantities */
 
@@ -774,10 +825,31 @@ enum {
     TAILOR_QUANTITY_COVERAGE_TOP_BUTTON_RIGHT = 88,
     /** mm: The same of the right side. */
     TAILOR_QUANTITY_FRONT_HEM_BELOW_BACK_RIGHT = 89,
+    /** %: Stretch of the front along the break line for each N/cm; cloth follows it up to some 5 %. */
+    TAILOR_QUANTITY_BREAK_STRETCH = 90,
+    /** uN.m: Bending rigidity of cloth and canvas, rolled about the break line. */
+    TAILOR_QUANTITY_BREAK_BENDING = 91,
+    /** mm: Height of the lapel's roll over the chest at its widest. */
+    TAILOR_QUANTITY_ROLL_HEIGHT = 92,
+    /** mm: Smallest radius of the roll. */
+    TAILOR_QUANTITY_ROLL_RADIUS = 93,
+    /** choice: Whether the edge of the lapel lies on the chest or stands off. */
+    TAILOR_QUANTITY_LAPEL_LIES = 94,
+    /** N: Tension in the bridle drawn in as ordered. */
+    TAILOR_QUANTITY_BRIDLE_TENSION = 95,
+    /** ratio: Stiffness of the worked hole at the break beside 22 mm of front. */
+    TAILOR_QUANTITY_BUTTONHOLE_RATIO = 96,
+    /** choice: Whether the lapel holds at the drawn break, rolls through it toward the waist button, or may settle
+     *  between. */
+    TAILOR_QUANTITY_ROLL_CLASS = 97,
+    /** mm: How far below the drawn break point the lapel turns by 45 deg; with its band. */
+    TAILOR_QUANTITY_ROLL_DISTANCE = 98,
+    /** mm: By how much roll_distance may be off, either way, against the simulation. */
+    TAILOR_QUANTITY_ROLL_BAND = 99,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_QUANTITY_COUNT 90
+#define TAILOR_QUANTITY_COUNT 100
 
 /** Choices of TAILOR_FIELD_BUTTONING. */
 enum {

@@ -13,7 +13,8 @@ static const double BEND_MOST = 20 * TAILOR_IN_RADIANS;
 
 double tailor_in_turn(const tailor_in_draft *d)
 {
-    double apart = d->f[TAILOR_FIELD_CLOTH_THICKNESS] + d->k[TAILOR_CONSTANT_CANVAS_THICKNESS];
+    double apart = d->f[TAILOR_FIELD_CLOTH_THICKNESS] + d->f[TAILOR_FIELD_CANVAS_THICKNESS] +
+                   d->k[TAILOR_CONSTANT_PADDING_THICKNESS];
     return apart * TAILOR_IN_PI;
 }
 

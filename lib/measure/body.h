@@ -5,8 +5,8 @@
 #include <tailorgeom/measure.h>
 
 /** Measure a coat drafted from accepted rows (tailor_in_order_accept): q, value and limit have the tables' own lengths
- * and are filled unless the status is TAILOR_BAD_ARGUMENT. */
-tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
-                                     double *value, double *limit, tailor_fault *fault);
+ * and are filled unless the status is TAILOR_BAD_ARGUMENT. The section of the roll is NaN unless it is asked for. */
+tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
+                                     double *q, double *value, double *limit, tailor_fault *fault);
 
 #endif

@@ -96,5 +96,5 @@ void tailor_in_measure_fastening(const struct tailor_in_view *v, double *q)
     Q(BRIDLE_LENGTH) = whole - Q(BRIDLE_TAKEN_IN);
     /* Middles of the layers lie half of each and what is between them apart; folded flat they turn half round. */
     static const double half_turn = 3.14159265358979323846;
-    Q(FACING_TURN) = Q(TOP_COLLAR_TURN) = half_turn * (F(CLOTH_THICKNESS) + K(CANVAS_THICKNESS));
+    Q(FACING_TURN) = Q(TOP_COLLAR_TURN) = half_turn * (F(CLOTH_THICKNESS) + F(CANVAS_THICKNESS) + K(PADDING_THICKNESS));
 }

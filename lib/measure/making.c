@@ -47,7 +47,7 @@ static tailor_point made_point(const struct tailor_in_view *v, int number, int p
 static void turns(const struct tailor_in_view *v, double *value)
 {
     const tailor_point *fore = v->point[TAILOR_PIECE_FOREPART];
-    double turn = half_turn * (F(CLOTH_THICKNESS) + K(CANVAS_THICKNESS));
+    double turn = half_turn * (F(CLOTH_THICKNESS) + F(CANVAS_THICKNESS) + K(PADDING_THICKNESS));
     tailor_point stand = fore[TAILOR_POINT_STAND_POINT], low = fore[TAILOR_POINT_BREAK_POINT];
     tailor_point tip = made_point(v, TAILOR_PIECE_FACING, TAILOR_POINT_TIP);
     double x = stand.x - low.x, y = stand.y - low.y;

@@ -40,7 +40,7 @@ static int may_be_absent(int check)
 }
 
 /** One side: its quantities, its checks. */
-static int measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side,
+static int measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side, int with_section,
                         struct tailor_in_view *view, double *q, double *value, double *limit)
 {
     tailor_in_figure figure;
@@ -53,7 +53,7 @@ static int measure_side(const tailor_pattern *pattern, const double *f, const do
         value[i] = NAN;
         limit[i] = !row ? (double)NAN : row->sense > 0 ? row->high : row->low;
     }
-    tailor_in_measure_quantities(view, q);
+    tailor_in_measure_quantities(view, q, with_section);
     tailor_in_measure_checks(view, q, value, limit);
     for (int i = 1; i < TAILOR_CHECK_COUNT; i++) /* what cannot be measured does not hold */
         if (isnan(value[i]) && !may_be_absent(i))
@@ -113,17 +113,17 @@ static double sides_meet(const struct tailor_in_view *left, const struct tailor_
     return worst;
 }
 
-tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, double *q,
-                                     double *value, double *limit, tailor_fault *fault)
+tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
+                                     double *q, double *value, double *limit, tailor_fault *fault)
 {
     struct tailor_in_view view;
-    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, &view, q, value, limit))
+    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, with_section, &view, q, value, limit))
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
                                      "the pattern is not a drafted coat: a piece, edge or mark is missing");
     if (tailor_in_figure_differs(f)) {
         struct tailor_in_view right;
         double right_q[TAILOR_QUANTITY_COUNT], right_value[TAILOR_CHECK_COUNT], right_limit[TAILOR_CHECK_COUNT];
-        if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, &right, right_q, right_value, right_limit))
+        if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, 0, &right, right_q, right_value, right_limit))
             return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
                                          "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
         keep_worse(value, limit, right_value, right_limit);
@@ -172,7 +172,9 @@ tailor_status tailor_coat_measure(const tailor_pattern *pattern, const double *f
     tailor_status status = tailor_in_order_accept(fields, field_count, constants, constant_count, f, k, fault);
     if (status != TAILOR_OK)
         return status;
-    status = tailor_in_coat_measure(pattern, f, k, q, value, limit, fault);
+    /* Who does not ask for the section of the roll does not pay for it. */
+    int with_section = quantity_count > TAILOR_QUANTITY_ROLL_HEIGHT;
+    status = tailor_in_coat_measure(pattern, f, k, with_section, q, value, limit, fault);
     if (status != TAILOR_OK && status != TAILOR_CHECK_FAILED)
         return status;
     copy_row(quantities, quantity_count, q, TAILOR_QUANTITY_COUNT);

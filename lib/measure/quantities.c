@@ -191,7 +191,7 @@ static void measures(const struct tailor_in_view *v, double *q)
     Q(CLOTH_AREA) = area;
 }
 
-void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q)
+void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q, int with_section)
 {
     q[0] = NAN;
     girths(v, q);
@@ -200,4 +200,5 @@ void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q)
     front(v, q);
     measures(v, q);
     tailor_in_measure_fastening(v, q);
+    tailor_in_measure_rolling(v, q, with_section);
 }

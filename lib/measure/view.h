@@ -49,7 +49,9 @@ double tailor_in_angle(tailor_point a, tailor_point b);
 
 /** What only one front has: quantities of its fastening. */
 void tailor_in_measure_fastening(const struct tailor_in_view *v, double *q);
-void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q);
+/** How the lapel rolls; the section, which costs as much as the rest of a coat, only where it is asked for. */
+void tailor_in_measure_rolling(const struct tailor_in_view *v, double *q, int with_section);
+void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q, int with_section);
 /** Values and limits of the checks; q are the quantities measured before. */
 void tailor_in_measure_checks(const struct tailor_in_view *v, const double *q, double *value, double *limit);
 /** The part of the checks that is about seams, joins and outlines. */

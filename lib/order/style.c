@@ -83,6 +83,16 @@ static tailor_status check_belly(const double *f, tailor_fault *fault)
     return TAILOR_OK;
 }
 
+/** A sheet whose contraction and that across multiply to 1 or more would give way without force. */
+static tailor_status check_contraction(const double *f, int contraction, int warp, int weft, tailor_fault *fault)
+{
+    double most = sqrt(f[warp] / f[weft]);
+    if (f[contraction] < most)
+        return TAILOR_OK;
+    return contradiction(fault, contraction, f[contraction], 0, most,
+                         "%n %v is too much for the stretch of warp and weft: below %h is allowed");
+}
+
 tailor_status tailor_in_style_check(const double *fields, tailor_fault *fault)
 {
     tailor_status status = check_holes(fields, fault);
@@ -90,5 +100,11 @@ tailor_status tailor_in_style_check(const double *fields, tailor_fault *fault)
         status = check_double_breasted(fields, fault);
     if (status == TAILOR_OK)
         status = check_belly(fields, fault);
+    if (status == TAILOR_OK)
+        status = check_contraction(fields, TAILOR_FIELD_CLOTH_CONTRACTION, TAILOR_FIELD_CLOTH_STRETCH_WARP,
+                                   TAILOR_FIELD_CLOTH_STRETCH_WEFT, fault);
+    if (status == TAILOR_OK)
+        status = check_contraction(fields, TAILOR_FIELD_CANVAS_CONTRACTION, TAILOR_FIELD_CANVAS_STRETCH_WARP,
+                                   TAILOR_FIELD_CANVAS_STRETCH_WEFT, fault);
     return status;
 }

@@ -41,6 +41,16 @@ static tailor_status check_wanted(const int32_t *wanted, size_t count, tailor_fa
     return TAILOR_OK;
 }
 
+/* The section of the roll costs as much as the rest of a coat: only who wants it pays. */
+static int wants_section(const int32_t *wanted, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (wanted[i] == TAILOR_QUANTITY_ROLL_HEIGHT || wanted[i] == TAILOR_QUANTITY_ROLL_RADIUS ||
+            wanted[i] == TAILOR_QUANTITY_LAPEL_LIES)
+            return 1;
+    return 0;
+}
+
 /* A matrix of `count` values a row, `stride` apart. */
 static tailor_status check_matrix(const double *matrix, size_t rows, size_t count, size_t stride, tailor_fault *fault)
 {
@@ -52,7 +62,8 @@ static tailor_status check_matrix(const double *matrix, size_t rows, size_t coun
 }
 
 /* One order through all steps; its quantities, all of them, when it is good. */
-static tailor_status measure_row(workspace *w, const double *order, int measured, tailor_fault *fault)
+static tailor_status measure_row(workspace *w, const double *order, int measured, int with_section,
+                                 tailor_fault *fault)
 {
     static const tailor_allocator nobody = {NULL, NULL, NULL}; /* the block is the workspace's and never released */
     tailor_pattern *coat = NULL;
@@ -60,7 +71,7 @@ static tailor_status measure_row(workspace *w, const double *order, int measured
     if (status == TAILOR_OK)
         status = tailor_in_coat_draft(w->fields, w->given.constants, TAILOR_IN_NET, (char *)w + block_offset(), nobody, &coat, fault);
     if (status == TAILOR_OK && measured)
-        status = tailor_in_coat_measure(coat, w->fields, w->given.constants, w->quantities, w->check_values,
+        status = tailor_in_coat_measure(coat, w->fields, w->given.constants, with_section, w->quantities, w->check_values,
                                         w->check_limits, fault);
     return status;
 }
@@ -101,10 +112,11 @@ tailor_status tailor_rows_measure(const int32_t *columns, size_t column_count, c
     if (status != TAILOR_OK)
         return status;
 
+    int with_section = wants_section(wanted, wanted_count);
     for (size_t row = 0; row < row_count; row++) {
         const double *order = column_count ? orders + row * order_stride : NULL;
         tailor_fault why; /* filled when the row is refused */
-        tailor_status found = measure_row(w, order, wanted_count > 0, &why);
+        tailor_status found = measure_row(w, order, wanted_count > 0, with_section, &why);
         for (size_t i = 0; i < wanted_count; i++)
             quantities[row * quantity_stride + i] = found == TAILOR_OK ? w->quantities[wanted[i]] : NAN;
         if (statuses)

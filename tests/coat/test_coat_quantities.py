@@ -151,7 +151,7 @@ def bridle(coat):
 
 def turn(coat):
     """Half a turn times the distance of the middles of two cloths with canvas between them."""
-    return np.pi * (coat.fields["cloth_thickness"] + coat.constants["canvas_thickness"])
+    return np.pi * (coat.fields["cloth_thickness"] + coat.fields["canvas_thickness"] + coat.constants["padding_thickness"])
 
 
 def rolled(coat, level):
@@ -233,6 +233,9 @@ QUANTITIES_ELSEWHERE = {
     "sleeve_half_width", "neck_seam_length", "back_neck_length", "gorge_length", "collar_leaf_length",
     "lapel_edge_length", "break_length", "break_angle", "coverage_scye", "coverage_top_button",
     "vee_depth", "vee_area", "lapel_tip_to_scye",
+    # tests/measure/test_rolling.c, tests/cloth and tests/roll
+    "break_stretch", "break_bending", "roll_height", "roll_radius", "lapel_lies", "bridle_tension", "buttonhole_ratio",
+    "roll_class", "roll_distance", "roll_band",
 }
 
 

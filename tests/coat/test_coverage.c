@@ -79,6 +79,17 @@ static int of_the_fastening(int quantity)
         TAILOR_QUANTITY_HOLE_3_SHOWS_ROLLED,
         TAILOR_QUANTITY_HOLE_BAR,
         TAILOR_QUANTITY_HOLE_BAR_FROM_BREAK,
+        /* what lies along the break line, and how it rolls */
+        TAILOR_QUANTITY_BREAK_STRETCH,
+        TAILOR_QUANTITY_BREAK_BENDING,
+        TAILOR_QUANTITY_ROLL_HEIGHT,
+        TAILOR_QUANTITY_ROLL_RADIUS,
+        TAILOR_QUANTITY_LAPEL_LIES,
+        TAILOR_QUANTITY_BRIDLE_TENSION,
+        TAILOR_QUANTITY_BUTTONHOLE_RATIO,
+        TAILOR_QUANTITY_ROLL_CLASS,
+        TAILOR_QUANTITY_ROLL_DISTANCE,
+        TAILOR_QUANTITY_ROLL_BAND,
     };
     for (size_t i = 0; i < sizeof front / sizeof *front; i++)
         if (front[i] == quantity)

@@ -7,7 +7,9 @@ static const double PI = 3.14159265358979323846;
 /** Thickness times turned angle: cloth and canvas lie between the mid-planes, the fold turns by pi. */
 static double turn_of(const struct made *m)
 {
-    return (m->row[TAILOR_FIELD_CLOTH_THICKNESS] + m->constants[TAILOR_CONSTANT_CANVAS_THICKNESS]) * PI;
+    return (m->row[TAILOR_FIELD_CLOTH_THICKNESS] + m->row[TAILOR_FIELD_CANVAS_THICKNESS] +
+            m->constants[TAILOR_CONSTANT_PADDING_THICKNESS]) *
+           PI;
 }
 
 static int shawl(const struct made *m) { return (int)m->row[TAILOR_FIELD_LAPEL] == TAILOR_LAPEL_SHAWL; }

@@ -79,6 +79,12 @@ static int rolls(const struct made *m)
     return buttoning >= TAILOR_BUTTONING_THREE_BUTTON && buttoning < TAILOR_BUTTONING_DOUBLE_FOUR;
 }
 
+static int breaks_high(const struct made *m)
+{
+    const double buttoning = m->row[TAILOR_FIELD_BUTTONING];
+    return buttoning == TAILOR_BUTTONING_THREE_BUTTON || buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
+}
+
 static int quantity_may_be_missing(const struct made *m, int quantity)
 {
     switch (quantity) {
@@ -92,6 +98,15 @@ static int quantity_may_be_missing(const struct made *m, int quantity)
     case TAILOR_QUANTITY_HOLE_1_SHOWS_ROLLED:
     case TAILOR_QUANTITY_HOLE_2_SHOWS_ROLLED:
     case TAILOR_QUANTITY_HOLE_3_SHOWS_ROLLED: return !rolls(m);
+    case TAILOR_QUANTITY_BRIDLE_TENSION:
+    case TAILOR_QUANTITY_BUTTONHOLE_RATIO: return !breaks_high(m);
+    case TAILOR_QUANTITY_ROLL_CLASS:
+    case TAILOR_QUANTITY_ROLL_DISTANCE:
+    case TAILOR_QUANTITY_ROLL_BAND: /* outside the range of its law the estimate gives no number */
+        return !breaks_high(m) || isnan(m->q[TAILOR_QUANTITY_ROLL_CLASS]);
+    case TAILOR_QUANTITY_ROLL_HEIGHT:
+    case TAILOR_QUANTITY_ROLL_RADIUS:
+    case TAILOR_QUANTITY_LAPEL_LIES: return 1; /* a limp or a board-like cloth has no section that can be found */
     case TAILOR_QUANTITY_HOLE_BAR:
     case TAILOR_QUANTITY_HOLE_BAR_FROM_BREAK:
         return 1; /* only where a hole worked on both sides lies on the lapel that rolls through */

@@ -37,7 +37,7 @@ def shawl(coat):
 
 def turn(coat):
     """Thickness times turned angle."""
-    return math.pi * (coat.fields["cloth_thickness"] + coat.constants["canvas_thickness"])
+    return math.pi * (coat.fields["cloth_thickness"] + coat.fields["canvas_thickness"] + coat.constants["padding_thickness"])
 
 
 def outward(coat):

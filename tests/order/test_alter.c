@@ -136,7 +136,9 @@ static void the_way_back_is_the_way(void **state)
         fresh(NULL);
         const double before = resolved(client, i);
         const double middle = 0.5 * (tailor_table_low(table, i) + tailor_table_high(table, i));
-        deltas[i] = before < middle ? 1.0 / 64 : -1.0 / 64;
+        const double range = tailor_table_high(table, i) - tailor_table_low(table, i);
+        const double step = range > 1 ? 1.0 / 64 : range / 64; /* small numbers move by a part of their range */
+        deltas[i] = before < middle ? step : -step;
         if (i == F(BELLY_LEVEL)) /* means nothing without a belly, and is refused there */
             client[F(BELLY)] = 10.0;
         if (alter() != TAILOR_OK)
