@@ -11,7 +11,7 @@ import sys
 import cffi
 
 HERE = pathlib.Path(__file__).resolve().parent
-CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "coat", "measure", "rows")
+CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "coat", "grade", "measure", "rows")
 # draft() in one call: glue.c.
 GLUE = """tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,
                                               const double *house_constants, size_t house_constant_count);"""
@@ -38,7 +38,8 @@ def sheet(**how):
     ffi.include(core(glue=False))
     ffi.cdef(cdef("sheet"))
     ffi.cdef(WRITER)
-    ffi.set_source("tailorgeom._sheet", "#include <tailorgeom/rows.h>\n#include <tailorgeom/sheet.h>", **how)
+    headers = "".join(f"#include <tailorgeom/{name}.h>\n" for name in ("grade", "rows", "sheet"))
+    ffi.set_source("tailorgeom._sheet", headers, **how)
     return ffi
 
 

@@ -2,6 +2,7 @@
  * the public functions; cffi puts it into _core. The block is laid out as in tailorgeom/pattern.py: client's row,
  * resolved row, constants, quantities, values and limits of the checks. Entry 0 of the resolved row, which is no
  * field's, takes the status. Returns the pattern (for a check that fails too), NULL for any other refusal. */
+#include <tailorgeom/grade.h>
 #include <tailorgeom/rows.h>
 
 static tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,

@@ -44,7 +44,7 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
     struct tailor_in_view view;
     if (!tailor_in_view_coat(&view, pattern, f, k))
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
-                                     "the pattern is not a drafted coat: a piece is missing");
+                                     "the pattern is not a drafted coat: a piece, an edge or a mark is missing");
     const tailor_table *table = tailor_check_table();
     for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
         const tailor_in_row *row = tailor_in_table_row(table, i);

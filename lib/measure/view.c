@@ -52,10 +52,7 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
             v->piece[pieces[i].number] = i;
             view_piece(v, &pieces[i]);
         }
-    for (int i = TAILOR_PIECE_BACK; i <= TAILOR_PIECE_UNDER_COLLAR; i++)
-        if (v->piece[i] < 0)
-            return 0;
-    return 1;
+    return tailor_in_view_whole(v);
 }
 
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)

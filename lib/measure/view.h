@@ -23,7 +23,9 @@ struct tailor_in_view {
     double length[TAILOR_PIECE_COUNT][TAILOR_EDGE_COUNT];       /* of the edges */
 };
 
-/** Fill a view; 0 when a piece of the coat is missing. */
+/** Has the view every piece and edge that measuring looks at? */
+int tailor_in_view_whole(const struct tailor_in_view *v);
+/** Fill a view; 0 when a piece of the coat, or an edge or mark of one that is measured, is missing. */
 int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, const double *fields,
                         const double *constants);
 

@@ -5,6 +5,8 @@
 
 #include "block.h"
 
+/** Bytes of one record of each array. */
+extern const size_t tailor_in_record_bytes[TAILOR_IN_ARRAYS];
 /** Bytes of a block with these capacities (indexed by TAILOR_IN_PIECES ...). */
 size_t tailor_in_pattern_bytes(const int capacity[TAILOR_IN_ARRAYS]);
 /** Lay an empty pattern into a block of that size; the allocator is the one that the block came from. */
@@ -20,6 +22,10 @@ void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int pi
                         double to_a, int piece_b, int edge_b, double from_b, double to_b);
 /** TAILOR_OK, or TAILOR_INTERNAL when something had no room. */
 tailor_status tailor_in_pattern_end(tailor_pattern *p);
+
+/** A copy with these capacities, each at least what the pattern has; NULL when there is no memory. */
+tailor_pattern *tailor_in_pattern_copy(const tailor_pattern *from, const int capacity[TAILOR_IN_ARRAYS],
+                                       tailor_allocator allocator);
 
 /** malloc and free where the caller gave no allocator. */
 tailor_allocator tailor_in_allocator(const tailor_allocator *given);

@@ -11,7 +11,8 @@ import built
 INCLUDE = built.ROOT / "include/tailorgeom"
 NAMES = sorted(path.stem for path in INCLUDE.glob("*.h"))
 CDEF = {path.stem: path for path in (built.BINDINGS / "cdef").glob("*.cdef")}
-ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "coat", "measure", "rows", "sheet"]
+ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "coat", "grade", "measure", "rows",
+         "sheet"]
 
 
 def preprocessed():
@@ -98,7 +99,8 @@ def test_the_same_layouts(tmp_path):
     ]
     source = tmp_path / "layout.c"
     source.write_text(
-        "#include <stdio.h>\n#include <tailorgeom/rows.h>\n#include <tailorgeom/sheet.h>\nint main(void){"
+        "#include <stdio.h>\n#include <tailorgeom/rows.h>\n#include <tailorgeom/grade.h>\n"
+        "#include <tailorgeom/sheet.h>\nint main(void){"
         + "".join(lines)
         + "return 0;}"
     )
