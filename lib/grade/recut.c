@@ -11,7 +11,7 @@ static int cut_edge(const tailor_cubic *path, int count, const struct tailor_in_
     for (int i = 0; i < count; i++) {
         double from = 0;
         int first = made;
-        for (; cut_count && cuts->place < i + 1; cuts++, cut_count--) {
+        for (; cut_count && (cuts->place < i + 1 || i + 1 == count); cuts++, cut_count--) {
             to[made++] = tailor_cubic_part(&path[i], from, cuts->place - i);
             from = cuts->place - i;
         }
