@@ -134,12 +134,13 @@ TAILOR_API tailor_status tailor_size_table_nearest(const tailor_size_table *tabl
 typedef struct tailor_grade tailor_grade;
 
 /** A grade from rules. Rule i moves `points[i]` of `pieces[i]` by `moves[i * axis_count + axis]` on a step of that
- *  axis; what no rule names is carried along, and a piece without rules stays as it is. A point that does not lie on
- *  its outline (0.001 mm) moves alone, with the ends of marks that lie on it. 1 to 8 axes.
+ *  axis; what no rule names is carried along: so a piece with one rule moves as a whole, and what is to stay in a piece
+ *  with rules needs a rule of 0, 0. A piece without rules stays as it is. A point that does not lie on its outline
+ *  (0.001 mm) moves alone, with the ends of marks that lie on it. 1 to 8 axes.
  *
  *  The base is copied. Errors: a piece, point or edge that is not there, counted from 1 in the sentence, because names
  *  are the client's text (TAILOR_BAD_ARGUMENT); two rules that move one place differently (TAILOR_CONTRADICTION);
- *  TAILOR_NOT_FINITE; TAILOR_NO_MEMORY. Cost: about a millisecond for a coat. @since 0.2.0 */
+ *  TAILOR_NOT_FINITE; TAILOR_NO_MEMORY. Cost: some 0.2 ms for a coat. @since 0.2.0 */
 TAILOR_API tailor_status tailor_grade_from_rules(const tailor_pattern *base, const char *const *pieces,
                                                  const char *const *points, const tailor_point *moves,
                                                  size_t rule_count, int axis_count, const tailor_allocator *allocator,
@@ -152,13 +153,14 @@ TAILOR_API tailor_status tailor_grade_from_rules(const tailor_pattern *base, con
  *  sizes on one axis mostly follow no straight rule: give smaller and larger an axis of their own, {0, 0}, {-1, 0},
  *  {0, 1}, and grade with {min(s, 0), max(s, 0)}: the workroom's grade that breaks at the base.
  *
- *  Pieces, edges and seams are matched by name; where edges have more curves in one size than in another, joints are
- *  made at the same share of the length in all. A mark or point that not all sizes have is carried along.
+ *  Pieces, edges and seams are matched by name, and along an edge bounds of seams, named points and notches; where edges
+ *  have more curves in one size than in another, joints are made at the same share of the length between those. A mark
+ *  or point that not all sizes have is carried along.
  *  tailor_grade_rule() then tells the rule for each named point, and by how much it is missed.
  *
  *  Errors: patterns that are not of one make (TAILOR_CONTRADICTION: the sentence counts pieces and edges from 1); steps
  *  that do not tell the axes apart (TAILOR_DEGENERATE); TAILOR_BAD_ARGUMENT, TAILOR_NOT_FINITE, TAILOR_NO_MEMORY.
- *  Cost: about a millisecond a coat. @since 0.2.0 */
+ *  Cost: some 0.2 ms a coat. @since 0.2.0 */
 TAILOR_API tailor_status tailor_grade_from_sizes(const tailor_pattern *const *patterns, size_t count,
                                                  const double *steps, int axis_count,
                                                  const tailor_allocator *allocator, tailor_grade **grade,

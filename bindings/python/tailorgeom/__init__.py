@@ -16,6 +16,8 @@ sweeping a whole range are the same call on other rows.
 One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
 Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
+Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
+Building      Builder: a pattern of your own, by name
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
@@ -29,6 +31,7 @@ files accordingly.
 from . import plots
 from ._link import VERSION as library_version
 from ._link import lib as _lib
+from .builder import Builder
 from .compare import Comparison, compare
 from .draft import draft
 from .errors import (
@@ -43,9 +46,11 @@ from .errors import (
 )
 from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
+from .grade import Grade, Rule, read_rules
 from .order import House, format_length, read_length
-from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide
+from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Shapes
 from .rows import rows
+from .sizes import Nearest, Sized, SizeTable, read_sizes
 from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
 
 __version__ = "0.1.0"
@@ -53,6 +58,7 @@ __version__ = "0.1.0"
 edition = _lib.tailor_edition()
 
 __all__ = [
+    "Builder",
     "CallError",
     "Check",
     "CheckError",
@@ -63,17 +69,23 @@ __all__ = [
     "Edge",
     "Field",
     "GeometryError",
+    "Grade",
     "House",
     "InternalError",
     "Mark",
+    "Nearest",
     "OrderError",
     "OutOfMemory",
     "Path",
     "Pattern",
     "Piece",
     "Quantity",
+    "Rule",
     "Seam",
     "SeamSide",
+    "Shapes",
+    "SizeTable",
+    "Sized",
     "Table",
     "TailorError",
     "checks",
@@ -89,6 +101,8 @@ __all__ = [
     "plots",
     "quantities",
     "read_length",
+    "read_rules",
+    "read_sizes",
     "reflect",
     "rows",
     "stand_point",
