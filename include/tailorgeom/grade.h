@@ -153,10 +153,10 @@ TAILOR_API tailor_status tailor_grade_from_rules(const tailor_pattern *base, con
  *  sizes on one axis mostly follow no straight rule: give smaller and larger an axis of their own, {0, 0}, {-1, 0},
  *  {0, 1}, and grade with {min(s, 0), max(s, 0)}: the workroom's grade that breaks at the base.
  *
- *  Pieces, edges and seams are matched by name, and along an edge bounds of seams, named points and notches; where edges
- *  have more curves in one size than in another, joints are made at the same share of the length between those. A mark
- *  or point that not all sizes have is carried along.
- *  tailor_grade_rule() then tells the rule for each named point, and by how much it is missed.
+ *  Pieces, edges and seams are matched by name, and along an edge the bounds of seams, named points and notches; where
+ *  edges have more curves in one size than in another, joints are made at the same share of the length between those.
+ *  A mark or point that not all sizes have is carried along. tailor_grade_rule() then tells the rule of each named
+ *  point, and by how much it is missed.
  *
  *  Errors: patterns that are not of one make (TAILOR_CONTRADICTION: the sentence counts pieces and edges from 1); steps
  *  that do not tell the axes apart (TAILOR_DEGENERATE); TAILOR_BAD_ARGUMENT, TAILOR_NOT_FINITE, TAILOR_NO_MEMORY.
