@@ -185,7 +185,8 @@ TAILOR_API tailor_status tailor_grade_rule(const tailor_grade *grade, const char
  *  tailor_coat_measure()'s, with the fields that it is meant to be: it is no draft, and checks will tell.
  *
  *  On success `*graded` is the caller's. Errors: TAILOR_NOT_CONVERGED when a seam's sides cannot be made equal,
- *  TAILOR_DEGENERATE when a piece is turned inside out, TAILOR_BAD_ARGUMENT, TAILOR_NOT_FINITE, TAILOR_NO_MEMORY.
+ *  TAILOR_DEGENERATE when a piece is turned inside out, TAILOR_OUT_OF_RANGE when anything comes to lie more than 10 m
+ *  from the origin; TAILOR_BAD_ARGUMENT, TAILOR_NOT_FINITE, TAILOR_NO_MEMORY.
  *  Outlines may cross themselves if the rules or steps make them. Cost: 10 to 20 us for a coat, two allocations.
  *  @since 0.2.0 */
 TAILOR_API tailor_status tailor_grade_apply(const tailor_grade *grade, const tailor_pattern *pattern,

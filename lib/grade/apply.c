@@ -118,7 +118,7 @@ static tailor_status sew(const tailor_grade *g, const tailor_pattern *from, tail
     return TAILOR_OK;
 }
 
-/** An outline that was turned inside out is no pattern. */
+/** An outline that was turned inside out is no pattern; nor is one of the size of a house. */
 static tailor_status look_at_outlines(const tailor_pattern *p, tailor_fault *fault)
 {
     for (int i = 0; i < p->count[TAILOR_IN_PIECES]; i++) {
@@ -128,6 +128,11 @@ static tailor_status look_at_outlines(const tailor_pattern *p, tailor_fault *fau
             return tailor_in_fault(fault, TAILOR_DEGENERATE, tailor_piece_table(), piece->number, i + 1, (double)NAN,
                                    (double)NAN, "at these steps nothing is left of piece %v, counted from 1");
     }
+    const tailor_point *at = TAILOR_IN_CUBIC(p, 0)->p;
+    for (int i = 0; i < 4 * p->count[TAILOR_IN_CUBICS]; i++)
+        if (!(fabs(at[i].x) <= TAILOR_IN_FARTHEST && fabs(at[i].y) <= TAILOR_IN_FARTHEST))
+            return tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE,
+                                         "at these steps something lies more than 10 m from the origin");
     return TAILOR_OK;
 }
 

@@ -5,6 +5,10 @@
 
 #include "block.h"
 
+/** What does not come from a draft stays within this of the origin, mm: no garment is larger, and a sheet that was
+ * would never be finished. */
+#define TAILOR_IN_FARTHEST 1e4
+
 /** Bytes of one record of each array. */
 extern const size_t tailor_in_record_bytes[TAILOR_IN_ARRAYS];
 /** Bytes of a block with these capacities (indexed by TAILOR_IN_PIECES ...). */

@@ -9,7 +9,7 @@
 
 static const int first_capacity[TAILOR_IN_ARRAYS] = {8, 48, 64, 96, 16, 256};
 enum { MOST = 1 << 20 }; /* of any one thing in a pattern */
-static const double FAR = 1e6;
+static const double FAR = TAILOR_IN_FARTHEST;
 
 void tailor_in_builder_where(tailor_fault *fault, int piece, const char *part, int index)
 {
@@ -108,7 +108,7 @@ static void set_name(char to[TAILOR_IN_NAME], const char *from)
 static const char BAD_NAME[] = "a name has 1 to 31 bytes: small letters, digits and _, a letter first",
                   NAME_TAKEN[] = "the name stands for another already",
                   NO_PIECE[] = "there is no piece yet to add it to",
-                  TOO_FAR[] = "a coordinate is not finite or beyond 1e6 mm";
+                  TOO_FAR[] = "a coordinate is not finite or beyond 10 m of the origin";
 
 static int near_enough(double v) { return fabs(v) <= FAR; } /* NaN is not */
 

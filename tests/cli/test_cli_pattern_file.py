@@ -20,7 +20,7 @@ def program(tmp_path_factory):
     objects = [path for path in (BUILD / "cli/tailorgeom.p").glob("*.o") if path.name != "main.c.o"]
     linked = [BUILD / "lib", BUILD / "lib/sheet"]
     flags = [f"-L{directory}" for directory in linked] + [f"-Wl,-rpath,{directory}" for directory in linked]
-    sanitized = "asan" in BUILD.name or any("sanit" in part for part in BUILD.parts)
+    sanitized = any(b"__asan" in path.read_bytes() for path in objects)
     subprocess.run(
         ["gcc", "-std=c11", "-Wall", "-Wextra", "-Werror", *(["-fsanitize=address,undefined"] if sanitized else []),
          "-I", ROOT / "include", HERE / "read_pattern.c", *objects, *flags, "-ltailorgeom", "-ltailorgeom-sheet",
@@ -134,7 +134,12 @@ def test_what_is_no_pattern(read, path, value, said):
     assert said in read(changed(path, value), expect=1)
 
 
-@pytest.mark.parametrize("text", [b"", b"{", b"\xff\xfe", b"[1, 2", b'{"format": 1, "format": 2}', b"NaN",
-                                  b"[" * 5000, b'{"format": "tailorgeom-pattern", "format_version": 1e999}'])
+NO_JSON = {
+    "nothing": b"", "torn": b"{", "bytes": b"\xff\xfe", "open": b"[1, 2", "twice": b'{"format": 1, "format": 2}',
+    "nan": b"NaN", "deep": b"[" * 5000, "huge": b'{"format": "tailorgeom-pattern", "format_version": 1e999}',
+}
+
+
+@pytest.mark.parametrize("text", NO_JSON.values(), ids=NO_JSON)
 def test_what_is_no_json(read, text):
     assert "line 1, column" in read(text, expect=1)

@@ -1,5 +1,7 @@
 """Grades and built patterns from Python: lengths by SciPy's quadrature, areas by Shapely, and the three ways of
 grading side by side."""
+import json
+
 import numpy as np
 import pytest
 from scipy.integrate import quad
@@ -205,3 +207,34 @@ def test_a_pattern_of_ones_own(coats):
         builder.finish()
     with pytest.raises(ValueError):
         builder.mark("grain", "arrow", [])
+
+
+def test_pattern_files(tmp_path, coats, broken):
+    for shapes in (coats[0], broken.apply(0, 1.3)):
+        tg.write_pattern(shapes, tmp_path / "pattern.json")
+        again = tg.read_pattern(tmp_path / "pattern.json")
+        assert list(again.pieces) == list(shapes.pieces) and list(again.seams) == list(shapes.seams)
+        for name, piece in shapes.pieces.items():
+            assert again.pieces[name].outline.cubics == pytest.approx(piece.outline.cubics, abs=1e-9)
+            assert list(again.pieces[name].marks) == list(piece.marks)
+        for name, gap in seam_gaps(again).items():
+            assert abs(gap) < 1e-6, name
+    document = json.loads((tmp_path / "pattern.json").read_text())
+    for spoil in (
+        lambda d: d.update(format_version=2),
+        lambda d: d["pieces"][0].update(edges=[]),
+        lambda d: d["pieces"][0]["edges"][0].update(count=99),
+        lambda d: d["pieces"][0].update(outline=[[0, 0]]),
+        lambda d: d["pieces"][0].pop("name"),
+        lambda d: d["seams"][0]["a"].update(piece="pocket"),
+        lambda d: d.update(pieces=None),
+    ):
+        bad = json.loads(json.dumps(document))
+        spoil(bad)
+        (tmp_path / "bad.json").write_text(json.dumps(bad))
+        with pytest.raises(tg.CallError):
+            tg.read_pattern(tmp_path / "bad.json")
+    for text in ("", "[]", "{", "\xff"):
+        (tmp_path / "bad.json").write_bytes(text.encode("latin-1"))
+        with pytest.raises(tg.CallError):
+            tg.read_pattern(tmp_path / "bad.json")

@@ -17,7 +17,7 @@ One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
 Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
 Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
-Building      Builder: a pattern of your own, by name
+Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
@@ -49,6 +49,7 @@ from .geometry import Path, reflect
 from .grade import Grade, Rule, read_rules
 from .order import House, format_length, read_length
 from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Shapes
+from .pattern_file import read_pattern, write_pattern
 from .rows import rows
 from .sizes import Nearest, Sized, SizeTable, read_sizes
 from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
@@ -101,10 +102,12 @@ __all__ = [
     "plots",
     "quantities",
     "read_length",
+    "read_pattern",
     "read_rules",
     "read_sizes",
     "reflect",
     "rows",
     "stand_point",
     "turn",
+    "write_pattern",
 ]
