@@ -3,8 +3,8 @@
     write_pattern(grade.apply(0.5), "half-a-step.json")
     shapes = read_pattern("half-a-step.json")
 
-A file is {"format": "tailorgeom-pattern", "format_version": 1, "pieces": [...], "seams": [...]}; cli/json_read_pattern.h
-tells all of it. Doubles are written so that they read back to the bit.
+A file is {"format": "tailorgeom-pattern", "format_version": 1, "pieces": [...], "seams": [...]}, all of it told in
+cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
 """
 from __future__ import annotations
 
