@@ -8,7 +8,7 @@
 #include "match.h"
 
 static const double SAME_PLACE = 1e-7, SAME_SHARE = 1e-9, NEAR = 0.02, PROPORTION = 1.5;
-enum { MOST_JOINTS = 128, MOST_NAMED = 64 };
+enum { MOST_JOINTS = 1024, MOST_NAMED = 64 };
 
 struct joint {
     double share; /* of the stretch's length */

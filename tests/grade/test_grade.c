@@ -1,6 +1,8 @@
 /* Grades of coats: at rest, at the sizes they were made from, between them, up and down; seams and joints. */
 #include "grading.h"
 
+#include "coat/population.h"
+
 static void at_rest_nothing_moves(void **state)
 {
     (void)state;
@@ -204,6 +206,69 @@ static void the_rule_of_a_family(void **state)
     tailor_grade_free(back);
 }
 
+/* Any two men in coats of one style are a family: each is met exactly, and halfway all seams close. */
+static void any_two_men(void **state)
+{
+    (void)state;
+    static struct made two[2];
+    struct dice d = {5};
+    int pairs = 0;
+    for (int round = 0; round < how_many(40, 3000); round++) {
+        for (int k = 0; k < 2; k++) {
+            two[k].coat = NULL;
+            tailor_fields_clear(two[k].client, TAILOR_FIELD_COUNT);
+            draw_body(&d, two[k].client);
+            for (int f = 1; f < TAILOR_FIELD_COUNT; f++)
+                if (!is_measure(f))
+                    two[k].client[f] = k ? two[0].client[f] : even(&d) < 0.3 ? any_value(&d, f, 0.5) : (double)NAN;
+        }
+        int drafted = make_client(&two[0], NULL) == TAILOR_OK;
+        drafted &= make_client(&two[1], NULL) == TAILOR_OK;
+        if (drafted) {
+            tailor_grade *grade = NULL;
+            must(tailor_grade_from_sizes((const tailor_pattern *const[]){two[0].coat, two[1].coat}, 2,
+                                         (const double[]){0, 1}, 1, NULL, &grade, &fault));
+            tailor_pattern *one = graded(grade, NULL, (const double[]){1});
+            tailor_pattern *half = graded(grade, NULL, (const double[]){0.5});
+            assert_at_most(apart_most(one, two[1].coat), 1e-4);
+            assert_at_most(fmax(seams_off(one), seams_off(half)), 1e-6);
+            tailor_pattern_free(one);
+            tailor_pattern_free(half);
+            tailor_grade_free(grade);
+            pairs++;
+        }
+        for (int k = 0; k < 2; k++)
+            unmake(&two[k]);
+    }
+    assert_true(pairs > 30);
+}
+
+/* A family may be large: 60 chests, on one axis. */
+static void a_large_family(void **state)
+{
+    (void)state;
+    enum { MANY = 60 };
+    static struct made made[MANY];
+    const tailor_pattern *patterns[MANY];
+    double steps[MANY];
+    for (int i = 0; i < MANY; i++) {
+        steps[i] = i % 2 ? -(i + 1) / 30.0 : i / 30.0; /* 0, -1/15, 1/15, ... up to 2 sizes either way */
+        must_make(&made[i], ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016 + 50.8 * steps[i]}));
+        patterns[i] = made[i].coat;
+    }
+    tailor_grade *grade = NULL;
+    must(tailor_grade_from_sizes(patterns, MANY, steps, 1, NULL, &grade, &fault));
+    for (int i = 0; i < MANY; i += 7) {
+        tailor_pattern *p = graded(grade, NULL, &steps[i]);
+        assert_at_most(seams_off(p), 1e-7);
+        assert_at_most(apart_most(p, made[i].coat), 2);
+        tailor_pattern_free(p);
+    }
+    tailor_grade_free(grade);
+    for (int i = 0; i < MANY; i++)
+        unmake(&made[i]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -214,6 +279,8 @@ int main(void)
         cmocka_unit_test(up_then_down_returns),
         cmocka_unit_test(any_rules_close),
         cmocka_unit_test(the_rule_of_a_family),
+        cmocka_unit_test(any_two_men),
+        cmocka_unit_test(a_large_family),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
