@@ -12,7 +12,7 @@ import cffi
 
 HERE = pathlib.Path(__file__).resolve().parent
 CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat", "lay",
-        "roll", "measure", "rows")
+        "grade", "roll", "measure", "rows")
 # draft() in one call: glue.c.
 GLUE = """tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,
                                               const double *house_constants, size_t house_constant_count, int whole);"""
@@ -39,7 +39,8 @@ def sheet(**how):
     ffi.include(core(glue=False))
     ffi.cdef(cdef("sheet"))
     ffi.cdef(WRITER)
-    ffi.set_source("tailorgeom._sheet", "#include <tailorgeom/rows.h>\n#include <tailorgeom/sheet.h>", **how)
+    headers = "".join(f"#include <tailorgeom/{name}.h>\n" for name in ("grade", "rows", "sheet"))
+    ffi.set_source("tailorgeom._sheet", headers, **how)
     return ffi
 
 

@@ -131,6 +131,68 @@ TAILOR_API tailor_status tailor_seam_edge(const tailor_pattern *pattern, int sea
  *  when negative. NaN if there is no such seam. @since 0.1.0 */
 TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
 
+/* ---- building: a pattern of the caller's own, by name, from a file or another program's outlines
+ *
+ *     tailor_builder *builder;
+ *     tailor_builder_begin(NULL, &builder, &fault);
+ *     tailor_builder_add_piece(builder, "flap", 2, 1, TAILOR_SIDE_RIGHT, "cloth", &fault);
+ *     tailor_builder_add_edge(builder, "mouth", path, count, &fault);
+ *     ...
+ *     tailor_builder_finish(builder, NULL, &pattern, &fault);
+ *     tailor_builder_free(builder);
+ *
+ * A piece's edges, points and marks are added after it and before the next piece, its edges before its marks; a seam
+ * once both its edges are there. Names have 1 to 31 bytes, small letters, digits and _, a letter first, and are unique
+ * where they are looked for: pieces and seams in the pattern; edges, points and marks each in their piece. A name that
+ * the tables have gets its number there. Coordinates are mm, at most 10 m from the origin.
+ *
+ * An add that is refused changes nothing, so the caller may mend and go on. Its sentence counts pieces, edges and the
+ * rest from 1 in the order of adding, because names are the client's text. Errors: TAILOR_BAD_ARGUMENT for a name, a
+ * number or an order of calls that is not allowed, TAILOR_NOT_FINITE for coordinates, TAILOR_NO_MEMORY. A builder
+ * serves one thread. */
+
+/** A pattern in the making. Opaque. @since 0.2.0 */
+typedef struct tailor_builder tailor_builder;
+
+/** An empty one. `allocator` (NULL: malloc) gives its memory and must live as long as it. On success `*builder` is the
+ *  caller's, to be given back with tailor_builder_free(). @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_begin(const tailor_allocator *allocator, tailor_builder **builder,
+                                              tailor_fault *fault);
+/** Give a builder back. NULL is allowed; a pattern that it finished lives on. @since 0.2.0 */
+TAILOR_API void tailor_builder_free(tailor_builder *builder);
+/** Begin a piece: how many are cut (1 to 99), whether half of them are mirror images (0 or 1), the wearer's side that
+ *  the outline is drawn for (a TAILOR_SIDE_), and what it is cut from, a name too. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_piece(tailor_builder *builder, const char *name, int cut, int mirrored,
+                                                  int side, const char *cloth, tailor_fault *fault);
+/** The next edge of the last piece: `count` cubics, copied. Edges are given in outline order, counter-clockwise; each
+ *  begins where the one before it ends, the first where the last ends, which tailor_builder_finish() looks at. Cost:
+ *  the copy. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_edge(tailor_builder *builder, const char *name, const tailor_cubic *path,
+                                                 size_t count, tailor_fault *fault);
+/** A named point of the last piece, on its outline or anywhere. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_point(tailor_builder *builder, const char *name, tailor_point place,
+                                                  tailor_fault *fault);
+/** A mark of the last piece: a TAILOR_MARK_ kind and `count` cubics, copied, which need not hang together.
+ *  @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_mark(tailor_builder *builder, const char *name, int kind,
+                                                 const tailor_cubic *path, size_t count, tailor_fault *fault);
+/** A seam between two edges, or stretches of them, by the names of their pieces and edges. `from` and `to` are lengths
+ *  along each edge in outline direction, mm, as tailor_seam_edge() tells them: both sides are sewn from `from` to `to`,
+ *  which may be the smaller. NaN stands for the edge's end, and so does a length within 0.001 of it. `ease`: how much
+ *  longer the first side is meant to be; that the lengths agree with it is not asked. Cost: the lengths of both edges.
+ *  @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_seam(tailor_builder *builder, const char *name, double ease,
+                                                 const char *piece_a, const char *edge_a, double from_a, double to_a,
+                                                 const char *piece_b, const char *edge_b, double from_b, double to_b,
+                                                 tailor_fault *fault);
+/** The pattern so far, in one block of its own from `allocator` (NULL: malloc); the builder stays as it is, and may go
+ *  on. Refused are a pattern without pieces, a piece without edges, an outline that is not closed (a gap of up to 0.001
+ *  mm is closed: the later curve then begins where the earlier ends), that runs clockwise (the sentence says the mend;
+ *  all TAILOR_BAD_ARGUMENT) or that has no area (TAILOR_DEGENERATE). That an outline does not cross itself is not
+ *  asked: tailor_path_crosses_itself() tells. On failure nothing is written but the fault. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_finish(const tailor_builder *builder, const tailor_allocator *allocator,
+                                               tailor_pattern **pattern, tailor_fault *fault);
+
 #ifdef __cplusplus
 }
 #endif

@@ -63,36 +63,6 @@ static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *p
                 left ? (tailor_point){-point->at.x, point->at.y} : point->at;
 }
 
-/* What a coat has to have before it can be measured: an edge or a mark of a piece, and how many cubics it is at least. */
-static const struct needed {
-    int piece, mark, number, least;
-} needed[] = {
-#define EDGE(piece, name) {TAILOR_PIECE_##piece, 0, TAILOR_EDGE_##name, 1}
-#define MARK(piece, name, least) {TAILOR_PIECE_##piece, 1, TAILOR_MARKED_##name, least}
-    EDGE(BACK, CENTRE_BACK), EDGE(BACK, HEM), EDGE(BACK, BACK_SEAM), EDGE(BACK, SCYE), EDGE(BACK, SHOULDER),
-    EDGE(BACK, NECK), EDGE(SIDEBODY, BACK_SEAM), EDGE(SIDEBODY, HEM), EDGE(SIDEBODY, FRONT_SEAM), EDGE(SIDEBODY, SCYE),
-    EDGE(FOREPART, FRONT_SEAM), EDGE(FOREPART, HEM), EDGE(FOREPART, FRONT_EDGE), EDGE(FOREPART, LAPEL_EDGE),
-    EDGE(FOREPART, GORGE), EDGE(FOREPART, SHOULDER), EDGE(FOREPART, SCYE), EDGE(TOPSLEEVE, HINDARM_SEAM),
-    EDGE(TOPSLEEVE, CUFF), EDGE(TOPSLEEVE, FOREARM_SEAM), EDGE(TOPSLEEVE, CROWN), EDGE(UNDERSLEEVE, FOREARM_SEAM),
-    EDGE(UNDERSLEEVE, CUFF), EDGE(UNDERSLEEVE, HINDARM_SEAM), EDGE(UNDERSLEEVE, CROWN),
-    EDGE(UNDER_COLLAR, CENTRE_BACK), {TAILOR_PIECE_UNDER_COLLAR, 0, TAILOR_EDGE_NECK, 2}, EDGE(UNDER_COLLAR, LEAF),
-    MARK(UNDER_COLLAR, CREASE, 2), MARK(FOREPART, LAPEL_TURNED, 3), MARK(FOREPART, BREAST_WELT, 4),
-    MARK(FOREPART, HIP_POCKET, 1)
-#undef EDGE
-#undef MARK
-};
-
-static int has_all(const struct tailor_in_view *v)
-{
-    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
-        const struct needed *one = &needed[i];
-        struct tailor_in_run run = one->mark ? v->mark[one->piece][one->number] : v->edge[one->piece][one->number];
-        if (run.count < (size_t)one->least)
-            return 0;
-    }
-    return 1;
-}
-
 int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
                         const struct tailor_in_figure *figure)
 {
@@ -116,7 +86,7 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
             v->piece[pieces[i].number] = i;
             view_piece(v, &pieces[i]);
         }
-    return has_all(v);
+    return tailor_in_view_whole(v);
 }
 
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)

@@ -33,6 +33,8 @@ struct tailor_in_view {
     int mirrored_count;
 };
 
+/** Has the view every piece and edge that measuring looks at? */
+int tailor_in_view_whole(const struct tailor_in_view *v);
 /** Fill a view of one side; 0 when a piece, an edge or a mark of the coat is missing. */
 int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
                         const struct tailor_in_figure *figure);

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static const size_t record_bytes[TAILOR_IN_ARRAYS] = {
+const size_t tailor_in_record_bytes[TAILOR_IN_ARRAYS] = {
     sizeof(struct tailor_in_piece), sizeof(struct tailor_in_edge), sizeof(struct tailor_in_named_point),
     sizeof(struct tailor_in_mark),  sizeof(struct tailor_in_seam), sizeof(tailor_cubic)};
 
@@ -11,7 +11,7 @@ static size_t lay_out(const int capacity[TAILOR_IN_ARRAYS], size_t offset[TAILOR
     size_t at = (sizeof(tailor_pattern) + 15) & ~(size_t)15;
     for (int i = 0; i < TAILOR_IN_ARRAYS; i++) {
         offset[i] = at;
-        at = (at + record_bytes[i] * (size_t)capacity[i] + 15) & ~(size_t)15;
+        at = (at + tailor_in_record_bytes[i] * (size_t)capacity[i] + 15) & ~(size_t)15;
     }
     return at;
 }

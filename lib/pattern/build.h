@@ -5,6 +5,12 @@
 
 #include "block.h"
 
+/** What does not come from a draft stays within this of the origin, mm: no garment is larger, and a sheet that was
+ * would never be finished. */
+#define TAILOR_IN_FARTHEST 1e4
+
+/** Bytes of one record of each array. */
+extern const size_t tailor_in_record_bytes[TAILOR_IN_ARRAYS];
 /** Bytes of a block with these capacities (indexed by TAILOR_IN_PIECES ...). */
 size_t tailor_in_pattern_bytes(const int capacity[TAILOR_IN_ARRAYS]);
 /** Lay an empty pattern into a block of that size; the allocator is the one that the block came from. */
@@ -32,6 +38,10 @@ int tailor_in_piece_same(const tailor_pattern *p, int a, int b);
 
 /** TAILOR_OK, or TAILOR_INTERNAL when something had no room. */
 tailor_status tailor_in_pattern_end(tailor_pattern *p);
+
+/** A copy with these capacities, each at least what the pattern has; NULL when there is no memory. */
+tailor_pattern *tailor_in_pattern_copy(const tailor_pattern *from, const int capacity[TAILOR_IN_ARRAYS],
+                                       tailor_allocator allocator);
 
 /** malloc and free where the caller gave no allocator. */
 tailor_allocator tailor_in_allocator(const tailor_allocator *given);

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <tailorgeom/geom.h>
+#include <tailorgeom/grade.h>
 #include <tailorgeom/measure.h>
 #include <tailorgeom/roll.h>
 #include "orders.h"
@@ -181,10 +182,54 @@ static void cloths(void)
     }
 }
 
+/* Orders between the sizes of a table; what a family of three of them follows, applied. */
+static void sizes(void)
+{
+    static const double rows[4][2] = {{900, 760}, {960, 820}, {1040, 915}, {1100, 1000}};
+    static const int32_t columns[2] = {TAILOR_FIELD_CHEST_GIRTH, TAILOR_FIELD_WAIST_GIRTH};
+    tailor_size_table *table = NULL;
+    tailor_grade *grade = NULL;
+    tailor_pattern *coat[3] = {NULL, NULL, NULL}, *graded = NULL;
+    printf("table %d\n", tailor_size_table_make(columns, 2, rows[0], 4, 2, NULL, NULL, &table, NULL));
+    for (int i = 0; i < 3; i++) {
+        double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+        tailor_fields_clear(row, TAILOR_FIELD_COUNT);
+        row[TAILOR_FIELD_CHEST_GIRTH] = (const double[]){ 1013, 933, 1087 }[i];
+        tailor_size_table_at(table, 1, row, TAILOR_FIELD_COUNT, row, TAILOR_FIELD_COUNT, NULL, NULL);
+        number("waist", row[TAILOR_FIELD_WAIST_GIRTH]);
+        tailor_order_resolve(row, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
+                             TAILOR_CONSTANT_COUNT, NULL);
+        tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat[i], NULL);
+    }
+    printf("grade %d\n", tailor_grade_from_sizes((const tailor_pattern *const *)coat, 3,
+                                                 (const double[]){ 0, 0, -2, 0, 0, 2 }, 2, NULL, &grade, NULL));
+    for (int i = -3; i <= 3; i++) {
+        double steps[2] = { i < 0 ? i / 1.5 : 0, i > 0 ? i / 1.5 : 0 };
+        if (tailor_grade_apply(grade, NULL, steps, 2, NULL, &graded, NULL) != TAILOR_OK)
+            continue;
+        pattern(graded);
+        tailor_pattern_free(graded);
+    }
+    const char *pieces[] = { "back", "forepart" }, *points[] = { "shoulder_end", "shoulder.end" };
+    tailor_grade *rules = NULL;
+    const tailor_point moves[] = { { 3, 1 }, { -2, 1 } };
+    printf("rules %d\n", tailor_grade_from_rules(coat[0], pieces, points, moves, 2, 1, NULL, &rules, NULL));
+    if (tailor_grade_apply(rules, NULL, (const double[]){ 1.25 }, 1, NULL, &graded, NULL) == TAILOR_OK) {
+        pattern(graded);
+        tailor_pattern_free(graded);
+    }
+    tailor_grade_free(rules);
+    tailor_grade_free(grade);
+    for (int i = 0; i < 3; i++)
+        tailor_pattern_free(coat[i]);
+    tailor_size_table_free(table);
+}
+
 int main(void)
 {
     geometry();
     cloths();
+    sizes();
     for (int i = 0; i < ORDERS; i++)
         order(i);
     return 0;

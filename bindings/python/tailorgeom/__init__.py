@@ -16,6 +16,8 @@ sweeping a whole range are the same call on other rows.
 One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
 Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
+Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
+Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
@@ -31,6 +33,7 @@ files accordingly.
 from . import cloth, plots, roll
 from ._link import VERSION as library_version
 from ._link import lib as _lib
+from .builder import Builder
 from .compare import Comparison, compare
 from .draft import draft
 from .errors import (
@@ -46,10 +49,13 @@ from .errors import (
 from .fitting import Overlay, alter
 from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
+from .grade import Grade, Rule, read_rules
 from .lay import Lay, Place, lay
 from .order import House, format_length, read_length
-from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide
+from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Shapes
+from .pattern_file import read_pattern, write_pattern
 from .rows import rows
+from .sizes import Nearest, Sized, SizeTable, read_sizes
 from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
 
 __version__ = "0.2.0"
@@ -57,6 +63,7 @@ __version__ = "0.2.0"
 edition = _lib.tailor_edition()
 
 __all__ = [
+    "Builder",
     "CallError",
     "Check",
     "CheckError",
@@ -67,10 +74,12 @@ __all__ = [
     "Edge",
     "Field",
     "GeometryError",
+    "Grade",
     "House",
     "InternalError",
     "Lay",
     "Mark",
+    "Nearest",
     "OrderError",
     "OutOfMemory",
     "Overlay",
@@ -79,8 +88,12 @@ __all__ = [
     "Piece",
     "Place",
     "Quantity",
+    "Rule",
     "Seam",
     "SeamSide",
+    "Shapes",
+    "SizeTable",
+    "Sized",
     "Table",
     "TailorError",
     "alter",
@@ -99,9 +112,13 @@ __all__ = [
     "plots",
     "quantities",
     "read_length",
+    "read_pattern",
+    "read_rules",
+    "read_sizes",
     "reflect",
     "roll",
     "rows",
     "stand_point",
     "turn",
+    "write_pattern",
 ]

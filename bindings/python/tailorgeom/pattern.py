@@ -20,7 +20,7 @@ from .geometry import Path
 from .order import CHOICES, CONSTANT_COUNT, CONSTANTS, FIELD_COUNT, FIELDS, House
 from .sheets import Drawn
 
-__all__ = ["CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "SeamSide"]
+__all__ = ["CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "SeamSide", "Shapes"]
 
 QUANTITY_COUNT = lib.tailor_table_size(lib.tailor_quantity_table())
 CHECK_COUNT = lib.tailor_table_size(lib.tailor_check_table())
@@ -124,21 +124,21 @@ class CheckResult:
     holds: Optional[bool]
 
 
-class Pattern(Drawn):
-    """A drafted coat. Made by draft() and compare(). Immutable; may be read by any number of threads; pickles as its
-    order.
+class Shapes(Drawn):
+    """Pieces and seams: a drafted coat, a graded pattern, or one that was built. Immutable; may be read by any number
+    of threads.
 
     A notebook shows it as a picture; `to_svg`, `to_pdf` and `to_png` give the sheet, `plot` draws it with matplotlib.
     """
 
-    def __init__(self, pointer: Any, memory: Any, house: House, make: bool = False) -> None:
-        self._pointer, self._memory, self._house, self._make = pointer, memory, house, bool(make)
+    def __init__(self, pointer: Any) -> None:
+        self._pointer = pointer
 
     # ---- pieces and seams
 
     @cached_property
     def pieces(self) -> Mapping[str, Piece]:
-        """The pieces by name: back, sidebody, forepart, topsleeve, undersleeve, under_collar; "back_right" and
+        """The pieces by name; of a coat back, sidebody, forepart, topsleeve, undersleeve, under_collar; "back_right" and
         "back_left" where the figure's sides differ; with `make` those of the make too."""
         return _by_name(_read_piece(self._pointer, i) for i in range(lib.tailor_pattern_piece_count(self._pointer)))
 
@@ -158,6 +158,31 @@ class Pattern(Drawn):
     def polylines(self, tolerance: float = 0.1) -> dict[str, np.ndarray]:
         """The outline of each piece as points (m, 2), chords within `tolerance` (mm) of the curve."""
         return {name: piece.outline.flatten(tolerance) for name, piece in self.pieces.items()}
+
+    # ---- showing
+
+    def plot(self, ax: Any = None, **options: Any) -> Any:
+        """Draw the pieces with matplotlib; options as plots.pattern() takes them. Returns the axes."""
+        from . import plots
+
+        return plots.pattern(self, ax, **options)
+
+    def _draw(self, title: str, unit: str, format: str) -> bytes:
+        from . import _sheet_link
+
+        return _sheet_link.pattern(self._pointer, title, order.print_of(unit), format)
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__}: {', '.join(self.pieces)}; {len(self.seams)} seams>"
+
+
+class Pattern(Shapes):
+    """A drafted coat. Made by draft() and compare(). Immutable; may be read by any number of threads; pickles as its
+    order. Pieces, seams, sheets and plots are those of Shapes.
+    """
+
+    def __init__(self, pointer: Any, memory: Any, house: House, make: bool = False) -> None:
+        self._pointer, self._memory, self._house, self._make = pointer, memory, house, bool(make)
 
     # ---- numbers
 
@@ -214,19 +239,6 @@ class Pattern(Drawn):
             value, choices = self._memory[at + number], CHOICES[number]
             found[name] = None if value != value else choices[int(value) - 1] if choices else value
         return found
-
-    # ---- showing
-
-    def plot(self, ax: Any = None, **options: Any) -> Any:
-        """Draw the pieces with matplotlib; options as plots.pattern() takes them. Returns the axes."""
-        from . import plots
-
-        return plots.pattern(self, ax, **options)
-
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
-        from . import _sheet_link
-
-        return _sheet_link.pattern(self._pointer, title, order.print_of(unit), format)
 
     def __repr__(self) -> str:
         failing = [name for name, check in self.checks.items() if check.holds is False]
