@@ -222,6 +222,7 @@ static void any_two_men(void **state)
                 if (!is_measure(f))
                     two[k].client[f] = k ? two[0].client[f] : even(&d) < 0.3 ? any_value(&d, f, 0.5) : (double)NAN;
             agree_with_itself(two[k].client);
+            both_sides_alike(two[k].client); /* or they may be of other pieces, and no family */
         }
         int drafted = make_client(&two[0], NULL) == TAILOR_OK;
         drafted &= make_client(&two[1], NULL) == TAILOR_OK;
