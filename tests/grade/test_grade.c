@@ -220,7 +220,7 @@ static void any_two_men(void **state)
             draw_body(&d, two[k].client);
             for (int f = 1; f < TAILOR_FIELD_COUNT; f++)
                 if (!is_measure(f))
-                    two[k].client[f] = k ? two[0].client[f] : even(&d) < 0.3 ? any_value(&d, f, 0.5) : (double)NAN;
+                    two[k].client[f] = k ? two[0].client[f] : even(&d) < 0.1 ? any_value(&d, f, 0.5) : (double)NAN;
         }
         int drafted = make_client(&two[0], NULL) == TAILOR_OK;
         drafted &= make_client(&two[1], NULL) == TAILOR_OK;
@@ -240,7 +240,7 @@ static void any_two_men(void **state)
         for (int k = 0; k < 2; k++)
             unmake(&two[k]);
     }
-    assert_true(pairs > 30);
+    assert_true(pairs > 10);
 }
 
 /* A family may be large: 60 chests, on one axis. */
