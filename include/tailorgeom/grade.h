@@ -123,9 +123,10 @@ TAILOR_API tailor_status tailor_size_table_nearest(const tailor_size_table *tabl
  *    and grain move as a whole; a notch turns with its edge.
  *  - Then seams are made equal again: for each, how much longer the first side is stays as it was on the base (or
  *    changes as it does in the family that the grade was found from). Joints of both sides give way along their seams,
- *    handles with them, by the least sum of squares that mends all seams together; so named points may lie off their
- *    rule by about half of what two rules disagree in. What lies inside does not follow this mend, which is small if
- *    the rules are sound, and going up and down comes back but for its square.
+ *    handles with them, by the least sum of squares that mends all seams together, hardly across a straight line that
+ *    runs on into a curve; so named points may lie off their rule by about half of what two rules disagree in. What
+ *    lies inside does not follow this mend, which is small if the rules are sound, and going up and down comes back but
+ *    for its square.
  *
  * Moves are mm in the directions of the piece (x toward the front, y up). Points are named as in the pattern, or
  * "shoulder.start" and "shoulder.end" for the ends of an edge in outline direction. */

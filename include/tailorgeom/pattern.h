@@ -144,7 +144,8 @@ TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
  * A piece's edges, points and marks are added after it and before the next piece, its edges before its marks; a seam
  * once both its edges are there. Names have 1 to 31 bytes, small letters, digits and _, a letter first, and are unique
  * where they are looked for: pieces and seams in the pattern; edges, points and marks each in their piece. A name that
- * the tables have gets its number there. Coordinates are mm, at most 10 m from the origin.
+ * the tables have gets its number there, "back_left" of the wearer's left side that of "back". Coordinates are mm, at
+ * most 10 m from the origin.
  *
  * An add that is refused changes nothing, so the caller may mend and go on. Its sentence counts pieces, edges and the
  * rest from 1 in the order of adding, because names are the client's text. Errors: TAILOR_BAD_ARGUMENT for a name, a

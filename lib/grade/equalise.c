@@ -3,13 +3,15 @@
  * What moves are the joints of outlines, handles with them, so that no direction changes: a cubic whose ends move by a
  * and b changes its length by b.w - a.w to first order, w the mean of its tangent weighted by 6 t (1 - t). Of all moves
  * that mend every seam the smallest is taken (least sum of squares, the normal equations of the seams by Cholesky), and
- * that repeated with the lengths as they then are: a Newton iteration whose matrix is kept. */
+ * that repeated with the lengths as they then are: a Newton iteration whose matrix is kept while it serves. Where a
+ * straight line runs on into a curve, a move across the line counts tenfold: it would turn the line, and the curve's
+ * handle with it. */
 #include "inside.h"
 
 #include <string.h>
 
 enum { ROUNDS = 24 };
-static const double CLOSE = 1e-8;
+static const double CLOSE = 1e-8, ACROSS = 0.1;
 
 struct pull { /* how a seam's gap grows when a joint moves */
     int joint;
@@ -51,6 +53,22 @@ static tailor_point mean_tangent(const tailor_cubic *c, double from, double to)
     return sum;
 }
 
+/** A move of the joint between two cubics, as far as lines that must not turn let it be: across them by a tenth. */
+static tailor_point held(const struct seams *s, int last, int here, tailor_point by)
+{
+    const int cubic[2] = {last, here};
+    for (int i = 0; i < 2; i++) {
+        if (!(s->g->flags[cubic[i]] & TAILOR_IN_STIFF))
+            continue;
+        const tailor_cubic *line = TAILOR_IN_CUBIC(s->p, cubic[i]);
+        tailor_point way = tailor_in_sub(line->p[3], line->p[0]);
+        double length2 = tailor_in_dot(way, way);
+        if (length2 > 0)
+            by = tailor_in_mix(by, tailor_in_scale(way, tailor_in_dot(by, way) / length2), 1 - ACROSS);
+    }
+    return by;
+}
+
 /** Pulls of one side, times `sign`. */
 static struct pull *add_side(const struct seams *s, const struct tailor_in_seam_side *side, double from, double to,
                              double sign, struct pull *to_pull)
@@ -59,12 +77,12 @@ static struct pull *add_side(const struct seams *s, const struct tailor_in_seam_
     const struct tailor_in_edge *edge = TAILOR_IN_EDGE(s->p, piece->first_edge + side->edge);
     double low = tailor_in_min(from, to), high = tailor_in_max(from, to);
     for (int i = (int)low; i < edge->cubic_count && i < high; i++) {
-        int cubic = edge->first_cubic + i,
-            next = cubic + 1 == piece->first_cubic + piece->cubic_count ? piece->first_cubic : cubic + 1;
+        int cubic = edge->first_cubic + i, k = cubic - piece->first_cubic, n = piece->cubic_count;
+        int last = piece->first_cubic + (k + n - 1) % n, next = piece->first_cubic + (k + 1) % n;
         tailor_point w =
             mean_tangent(TAILOR_IN_CUBIC(s->p, cubic), tailor_in_max(low - i, 0), tailor_in_min(high - i, 1));
-        *to_pull++ = (struct pull){cubic, tailor_in_scale(w, -sign)};
-        *to_pull++ = (struct pull){next, tailor_in_scale(w, sign)};
+        *to_pull++ = (struct pull){cubic, held(s, last, cubic, tailor_in_scale(w, -sign))};
+        *to_pull++ = (struct pull){next, held(s, cubic, next, tailor_in_scale(w, sign))};
     }
     return to_pull;
 }
@@ -152,15 +170,15 @@ static void move_joints(const struct seams *s)
         for (int k = 0; k < piece->cubic_count; k++) {
             int here = piece->first_cubic + k,
                 before = piece->first_cubic + (k + piece->cubic_count - 1) % piece->cubic_count;
-            tailor_point by = s->sum[here];
-            if (by.x == 0 && by.y == 0)
+            if (s->sum[here].x == 0 && s->sum[here].y == 0)
                 continue;
+            tailor_point by = held(s, before, here, s->sum[here]);
             c[here].p[0] = c[before].p[3] = tailor_in_add(c[here].p[0], by);
             c[here].p[1] = tailor_in_add(c[here].p[1], by);
             c[before].p[2] = tailor_in_add(c[before].p[2], by);
             s->off[here] = tailor_in_add(s->off[here], by);
         }
-        for (int k = piece->first_cubic; k < piece->first_cubic + piece->cubic_count; k++)
+        for (int k = piece->first_cubic; k < piece->first_cubic + piece->cubic_count; k++) /* straight ones anew */
             if (s->g->flags[k] & TAILOR_IN_STRAIGHT) {
                 c[k].p[1] = tailor_in_mix(c[k].p[0], c[k].p[3], 1 / 3.0);
                 c[k].p[2] = tailor_in_mix(c[k].p[0], c[k].p[3], 2 / 3.0);

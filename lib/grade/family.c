@@ -161,6 +161,7 @@ static tailor_status agree_on_flags(tailor_grade *g, const struct family *f)
             g->flags[i] &= other->flags[i];
         tailor_grade_free(other);
     }
+    tailor_in_grade_stiffen(g);
     return TAILOR_OK;
 }
 

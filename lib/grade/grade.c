@@ -54,6 +54,23 @@ static void look_at_piece(tailor_grade *g, const struct tailor_in_piece *piece)
         places_of_mark(g, TAILOR_IN_MARK(g->base, piece->first_mark + i), outline, (size_t)n);
 }
 
+void tailor_in_grade_stiffen(tailor_grade *g)
+{
+    for (int i = 0; i < g->base->count[TAILOR_IN_PIECES]; i++) {
+        const struct tailor_in_piece *piece = TAILOR_IN_PIECE(g->base, i);
+        unsigned char *flags = g->flags + piece->first_cubic;
+        int n = piece->cubic_count;
+        for (int k = 0; k < n; k++) {
+            int last = (k + n - 1) % n, next = (k + 1) % n;
+            int runs_on = (flags[k] & TAILOR_IN_SMOOTH && !(flags[last] & TAILOR_IN_STRAIGHT)) ||
+                          (flags[next] & TAILOR_IN_SMOOTH && !(flags[next] & TAILOR_IN_STRAIGHT));
+            flags[k] = (unsigned char)(flags[k] & ~TAILOR_IN_STIFF);
+            if (flags[k] & TAILOR_IN_STRAIGHT && runs_on)
+                flags[k] |= TAILOR_IN_STIFF;
+        }
+    }
+}
+
 tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocator memory)
 {
     size_t cubics = (size_t)base->count[TAILOR_IN_CUBICS], points = (size_t)base->count[TAILOR_IN_POINTS],
@@ -84,6 +101,7 @@ tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocat
     g->flags = g->known + cubics + points;
     for (int i = 0; i < base->count[TAILOR_IN_PIECES]; i++)
         look_at_piece(g, TAILOR_IN_PIECE(base, i));
+    tailor_in_grade_stiffen(g);
     for (int i = 0; i < (int)seams; i++) {
         tailor_in_bounds_of(base, i, g->bound + 4 * i);
         g->gap[i] = tailor_in_gap_of(base, i, g->bound + 4 * i);

@@ -9,8 +9,9 @@
 
 enum { TAILOR_IN_MOST_AXES = 8 };
 
-/** What is known of an outline's cubic: it is a straight line; it goes on from the one before it without a corner. */
-enum { TAILOR_IN_STRAIGHT = 1, TAILOR_IN_SMOOTH = 2 };
+/** What is known of an outline's cubic: it is a straight line; it goes on from the one before it without a corner; it
+ * is a straight line that runs on into a curve at either end. */
+enum { TAILOR_IN_STRAIGHT = 1, TAILOR_IN_SMOOTH = 2, TAILOR_IN_STIFF = 4 };
 
 /* How each control point of a base moves per step of each axis. Arrays lie behind the struct in the same block; those
  * by axis have the axis outermost. Cubics are counted as in the base's own array: outlines and marks. */
@@ -30,7 +31,7 @@ struct tailor_grade {
     double *place;        /* [cubic][4]: of a mark's control point on its piece's outline, -1 if it lies elsewhere */
     double *point_place;  /* [point]: likewise */
     unsigned char *known; /* [cubic] of a mark, then [point]: 1 when its move is given and not to be carried */
-    unsigned char *flags; /* [cubic] of an outline: TAILOR_IN_STRAIGHT, TAILOR_IN_SMOOTH */
+    unsigned char *flags; /* [cubic] of an outline: TAILOR_IN_STRAIGHT and its kin */
 };
 
 #define TAILOR_IN_PIECE(p, i) (TAILOR_IN_SEE(p, struct tailor_in_piece, TAILOR_IN_PIECES) + (i))
@@ -45,6 +46,8 @@ struct tailor_grade {
 /** A grade of a base that it takes over (freed with it, and on failure too); everything at rest, flags and places
  * found. NULL when there is no memory. */
 tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocator memory);
+/** Find the stiff ones among the straight. */
+void tailor_in_grade_stiffen(tailor_grade *g);
 /** Places of a seam's four bounds on their edges. */
 void tailor_in_bounds_of(const tailor_pattern *p, int seam, double bound[4]);
 /** Length of one side of a seam between two places of its edge. */

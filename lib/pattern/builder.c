@@ -105,6 +105,19 @@ static void set_name(char to[TAILOR_IN_NAME], const char *from)
     memcpy(to, from, strlen(from));
 }
 
+/** Row of the piece table: that of the name, or of what comes before _left or _right, for a piece of one side. */
+static int number_of_piece(const char *name, int side)
+{
+    const char *suffix = side == TAILOR_SIDE_LEFT ? "_left" : "_right";
+    size_t length = strlen(name), more = strlen(suffix);
+    int number = tailor_table_find(tailor_piece_table(), name);
+    if (number || side == TAILOR_SIDE_BOTH || length <= more || strcmp(name + length - more, suffix))
+        return number;
+    char whole[TAILOR_IN_NAME] = "";
+    memcpy(whole, name, length - more);
+    return tailor_table_find(tailor_piece_table(), whole);
+}
+
 static const char BAD_NAME[] = "a name has 1 to 31 bytes: small letters, digits and _, a letter first",
                   NAME_TAKEN[] = "the name stands for another already",
                   NO_PIECE[] = "there is no piece yet to add it to",
@@ -150,7 +163,7 @@ tailor_status tailor_builder_add_piece(tailor_builder *b, const char *name, int 
     memset(piece, 0, sizeof *piece);
     set_name(piece->name, name);
     set_name(piece->cloth, cloth);
-    piece->number = tailor_table_find(tailor_piece_table(), name);
+    piece->number = number_of_piece(name, side);
     piece->cut = cut;
     piece->mirrored = mirrored;
     piece->side = side;

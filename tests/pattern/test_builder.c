@@ -142,6 +142,35 @@ static void outlines_are_looked_at(void **state)
     }
 }
 
+static void a_piece_of_one_side_is_that_piece(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        int side, number;
+    } pieces[] = {{"back", TAILOR_SIDE_RIGHT, TAILOR_PIECE_BACK},
+                  {"back_left", TAILOR_SIDE_LEFT, TAILOR_PIECE_BACK},
+                  {"forepart_right", TAILOR_SIDE_RIGHT, TAILOR_PIECE_FOREPART},
+                  {"sidebody_left", TAILOR_SIDE_RIGHT, 0},
+                  {"sidebody_right", TAILOR_SIDE_BOTH, 0},
+                  {"a_left", TAILOR_SIDE_LEFT, 0}};
+    tailor_builder *b = NULL;
+    tailor_pattern *p = NULL;
+    must(tailor_builder_begin(NULL, &b, &fault));
+    for (size_t i = 0; i < sizeof pieces / sizeof *pieces; i++) {
+        tailor_cubic round[4];
+        for (int k = 0; k < 4; k++)
+            round[k] = tailor_cubic_arc((tailor_point){0, 0}, 50, 90 * k, 90 * (k + 1));
+        must(tailor_builder_add_piece(b, pieces[i].name, 1, 0, pieces[i].side, "cloth", &fault));
+        must(tailor_builder_add_edge(b, "hem", round, 4, &fault));
+    }
+    must(tailor_builder_finish(b, NULL, &p, &fault));
+    for (int i = 0; i < tailor_pattern_piece_count(p); i++)
+        assert_int_equal(tailor_piece_number(p, i), pieces[i].number);
+    tailor_pattern_free(p);
+    tailor_builder_free(b);
+}
+
 static void a_pattern_without_pieces_or_edges(void **state)
 {
     (void)state;
@@ -340,6 +369,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_coat_reads_back),
         cmocka_unit_test(outlines_are_looked_at),
+        cmocka_unit_test(a_piece_of_one_side_is_that_piece),
         cmocka_unit_test(a_pattern_without_pieces_or_edges),
         cmocka_unit_test(what_is_refused_changes_nothing),
         cmocka_unit_test(it_grows),
