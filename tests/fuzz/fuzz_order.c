@@ -1,6 +1,5 @@
 /* Rows and typed values of any kind: what resolve accepts, validate accepts, and the draft completes or gives a reason;
  * a drafted coat passes its checks or says which one fails. */
-#include <string.h>
 #include <tailorgeom/measure.h>
 #include "bytes.h"
 
