@@ -6,6 +6,7 @@ import pytest
 
 from client_card import CARD
 from test_cli_files import bound_by_permissions
+from test_cli_ticket import styled
 
 
 @pytest.mark.parametrize("name, magic", [("t.svg", b"<?xml"), ("t.PDF", b"%PDF-"), ("t.png", b"\x89PNG")])
