@@ -84,14 +84,14 @@ TAILOR_API tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *out
  *  width needed, its high the width there is), when a shape takes too many points or lies too far from its origin;
  *  TAILOR_DEGENERATE when an outline has no area, or crosses or touches itself; TAILOR_BAD_ARGUMENT for a lay without
  *  shapes, or curves with a tolerance too small for the grid; TAILOR_NO_MEMORY. The lay can then be freed only.
- *  Cost: milliseconds for one coat's canvas, some tenths of a second for a hundred pieces. @since 0.2.0 */
+ *  Cost: some tenths of a second for one coat's canvas, more for a hundred pieces. @since 0.2.0 */
 TAILOR_API tailor_status tailor_lay_begin(tailor_lay *lay, uint64_t seed, tailor_fault *fault);
 
 /** Search on: an iteration moves each piece that overlaps another once. The strip is made shorter, overlaps are
  *  allowed and then worked off, with weights that grow where they persist (guided local search); whenever none is
  *  left there is a better lay. The best is kept, so more iterations never do harm.
  *  @param iterations 0 or more. @return TAILOR_BAD_ARGUMENT when the lay has not begun; TAILOR_INTERNAL should a lay
- *  fail its proof. Cost: some tenths of a millisecond an iteration for ten pieces, milliseconds for a hundred.
+ *  fail its proof. Cost: a millisecond or two an iteration for ten pieces.
  *  @since 0.2.0 */
 TAILOR_API tailor_status tailor_lay_step(tailor_lay *lay, int64_t iterations);
 
