@@ -16,6 +16,14 @@ static const option_row
     wanted = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities to measure (all)"},
     jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
+    canvas_angle = {OPTION_ANGLE, "angle", 0, "DEG", "lean of the warp toward the break line (the order's canvas_angle)"},
+    canvas_width = {OPTION_WIDTH, "width", 0, "W", "width of the canvas between its selvedges (750 mm)"},
+    hair_width = {OPTION_HAIR_WIDTH, "hair-width", 0, "W", "width of the haircloth (500 mm)"},
+    canvas_gap = {OPTION_GAP, "gap", 0, "G", "least distance between pieces (5 mm)"},
+    canvas_join = {OPTION_JOIN, "join", 0, "LAP", "allow a join, lapped by so much, where a piece is too wide"},
+    iterations = {OPTION_ITERATIONS, "iterations", 0, "N", "how long to search for a shorter lay (2000)"},
+    doubled = {OPTION_DOUBLED, "doubled", 0, NULL, "lay the cloth folded lengthwise, each place cutting a pair"},
+    alike = {OPTION_ALIKE, "alike", 0, NULL, "cut both sides alike instead of as mirrored pairs"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
@@ -30,6 +38,10 @@ static const char about_tables[] =
     "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
     "the run.\n";
 
+static const char about_canvas[] =
+    "The table tells what is cut off, and how much more that is than with the body canvas on the straight grain. The\n"
+    "same call gives the same layout. Ctrl-C ends the search: the best layout so far is written, exit status 1.\n";
+
 const command command_table[] = {
     {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &print_as}, run_draft},
@@ -39,6 +51,10 @@ const command command_table[] = {
      {&resolved, &with_house, &print_as}, run_check},
     {"rows", "IN.csv", true, "draft and measure a table of orders, a line each, into another table", about_tables,
      {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
+    {"canvas", "CARD", true, "lay the canvas of a coat at its angle to the warp: table and layout sheet", about_canvas,
+     {&canvas_angle, &canvas_width, &hair_width, &doubled, &alike, &canvas_gap, &canvas_join, &iterations,
+      &into_directory, &as_json, &with_house, &print_as},
+     run_canvas},
     {"list", "fields|constants|quantities|checks", true, "list what a card can say and what a coat is measured by", "",
      {&as_json}, run_list},
     {"help", "[COMMAND]", false, "print help, of the program or of one command", "", {NULL}, run_help},
