@@ -15,7 +15,7 @@ static const struct {
 } sheets[] = {{"canvas.svg", TAILOR_SHEET_SVG}, {"canvas.pdf", TAILOR_SHEET_PDF}, {"canvas.png", TAILOR_SHEET_PNG}};
 enum { SHEETS = sizeof sheets / sizeof sheets[0] };
 
-enum { ITERATIONS = 2000, ITERATION_DIGITS = 9 };
+enum { ITERATIONS = 1000, ITERATION_DIGITS = 9 };
 
 static bool take_length(const char *option, const char *typed, double *mm)
 {
@@ -45,7 +45,7 @@ static bool take_iterations(const char *typed, int64_t *iterations)
     return false;
 }
 
-/* The haircloth's width is its own; what else was chosen holds for both. */
+/* The haircloth's width is its own, and its hair lies level on both sides; what else was chosen holds for both. */
 static bool take_choices(const settings *s, double choices[TAILOR_CANVAS_CHOICE_COUNT], double *hair_width,
                          int64_t *iterations)
 {
@@ -82,8 +82,10 @@ static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOIC
         choices[TAILOR_CANVAS_ANGLE] = all->order.fields[TAILOR_FIELD_CANVAS_ANGLE];
     for (size_t i = 0; i < STRIP_MOST; i++) {
         tailor_fault fault;
-        if (i > 0)
+        if (i > 0) {
             choices[TAILOR_CANVAS_WIDTH] = hair_width;
+            choices[TAILOR_CANVAS_SIDES] = TAILOR_SIDES_MIRRORED;
+        }
         if (tailor_canvas_begin(all->coat, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
                                 &fault) != TAILOR_OK) {
             complain_at(c->source, 0, "%s: %s", cloths[i], fault.sentence);

@@ -21,9 +21,9 @@ static const option_row
     hair_width = {OPTION_HAIR_WIDTH, "hair-width", 0, "W", "width of the haircloth (500 mm)"},
     canvas_gap = {OPTION_GAP, "gap", 0, "G", "least distance between pieces (5 mm)"},
     canvas_join = {OPTION_JOIN, "join", 0, "LAP", "allow a join, lapped by so much, where a piece is too wide"},
-    iterations = {OPTION_ITERATIONS, "iterations", 0, "N", "how long to search for a shorter lay (2000)"},
+    iterations = {OPTION_ITERATIONS, "iterations", 0, "N", "how long to search for a shorter lay (1000)"},
     doubled = {OPTION_DOUBLED, "doubled", 0, NULL, "lay the cloth folded lengthwise, each place cutting a pair"},
-    alike = {OPTION_ALIKE, "alike", 0, NULL, "cut both sides alike instead of as mirrored pairs"},
+    alike = {OPTION_ALIKE, "alike", 0, NULL, "cut both sides of the canvas alike instead of as mirrored pairs"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};

@@ -17,7 +17,7 @@ One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
 Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
-Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step
+Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step; canvas(coat) -> Canvas
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
 Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
@@ -31,6 +31,7 @@ files accordingly.
 from . import cloth, plots, roll
 from ._link import VERSION as library_version
 from ._link import lib as _lib
+from .canvas import Canvas, CanvasPlace, canvas
 from .compare import Comparison, compare
 from .draft import draft
 from .errors import (
@@ -58,6 +59,8 @@ edition = _lib.tailor_edition()
 
 __all__ = [
     "CallError",
+    "Canvas",
+    "CanvasPlace",
     "Check",
     "CheckError",
     "CheckResult",
@@ -84,6 +87,7 @@ __all__ = [
     "Table",
     "TailorError",
     "alter",
+    "canvas",
     "checks",
     "cloth",
     "compare",

@@ -83,8 +83,9 @@ static void draw_directions(struct tailor_in_drawing *d, struct tailor_in_ground
     }
     if (!stretch_at(outline, count, at, &from, &to))
         return;
-    const double middle = fmin(fmax(at.x, from), to), half = longest_warp / scale / 2;
-    const tailor_point a = {fmax(from + shy / scale, middle - half), at.y}, b = {fmin(to - shy / scale, middle + half), at.y};
+    const double middle = fmin(fmax(at.x, from), to), half = fmin(longest_warp / scale, 0.6 * (to - from)) / 2;
+    const tailor_point a = {fmax(from + shy / scale, middle - half), at.y};
+    const tailor_point b = {fmin(to - shy / scale, middle + half), at.y};
     if (!(a.x < b.x))
         return;
     const tailor_cubic line = tailor_cubic_line(a, b);
@@ -126,20 +127,38 @@ static void say_piece(const tailor_canvas *canvas, int straight, int number, cha
     }
 }
 
+/** For parts too narrow for a block. */
+static void in_one_line(char text[LINES][64])
+{
+    if (!text[1][0])
+        return;
+    const size_t used = strlen(text[0]);
+    snprintf(text[0] + used, 64 - used, ", %s", text[1]);
+    text[1][0] = 0;
+}
+
+/** Sizes of a label, and whether it is the whole of it or all in one line; each is tried level, then slanting. */
+static const struct {
+    double size;
+    int in_one;
+} attempts[] = {{3.4, 0}, {2.9, 0}, {2.4, 0}, {2.0, 0}, {2.4, 1}, {1.7, 0}, {2.0, 1}, {1.7, 1}};
+enum { ATTEMPTS = sizeof attempts / sizeof *attempts };
+
 /** The label in the roomiest place of its piece, smaller where it must. The ground lies in cloth: mm, y down. */
 static void label_piece(struct tailor_in_drawing *d, struct tailor_in_ground *g, double width, const double box[4],
                         char text[LINES][64])
 {
-    static const double sizes[] = {3.4, 2.9, 2.4, 2.0};
     const tailor_point low = {box[0], width - box[3]}, high = {box[2], width - box[1]};
     struct tailor_in_box room = {.width = 0};
-    double size = sizes[0];
+    double size = 0;
     int lines = 0, found = 0;
-    while (lines < LINES && text[lines][0])
-        lines++;
-    for (int i = 0; i < 8 && !found; i++) {
+    for (int i = 0; i < 2 * ATTEMPTS && !found; i++) {
         double wide = 0;
-        size = sizes[i / 2];
+        size = attempts[i / 2].size;
+        if (attempts[i / 2].in_one)
+            in_one_line(text);
+        for (lines = 0; lines < LINES && text[lines][0];)
+            lines++;
         for (int k = 0; k < lines; k++)
             wide = fmax(wide, tailor_in_text_width(text[k], size * (k ? 0.85 : 1), !k));
         room = (struct tailor_in_box){{(low.x + high.x) / 2, (low.y + high.y) / 2}, (wide + 0.6) / scale,

@@ -37,18 +37,25 @@ static int list_lays(const tailor_canvas *const *canvases, size_t count, struct 
 
 static int turned(struct shown s) { return tailor_canvas_lay(s.canvas, 1) != tailor_canvas_lay(s.canvas, 0); }
 
-static void name_lay(struct shown s, char text[128])
+static void name_lay(struct shown s, int print, char text[192])
 {
     static const char *const plies[] = {"", "single", "folded", "two lengths face to face"};
     char angle[32], cloth[64];
     tailor_in_words(tailor_canvas_cloth(s.canvas), "", cloth, sizeof cloth);
     tailor_in_number_write(angle, tailor_canvas_choice(s.canvas, TAILOR_CANVAS_ANGLE), 2);
+    char lap[48], joins[64] = "";
+    const double overlap = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_OVERLAP);
+    if (!s.straight && tailor_canvas_result(s.canvas, TAILOR_CANVAS_JOINS) > 0) {
+        tailor_in_length_words(overlap, print, lap);
+        snprintf(joins, sizeof joins, ", joins lapped %.30s", lap);
+    }
     const int alike = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_SIDES) > TAILOR_SIDES_MIRRORED;
-    snprintf(text, 128, "%.32s, %s%s%s%s%s", cloth, plies[(int)tailor_canvas_choice(s.canvas, TAILOR_CANVAS_PLIES)],
+    snprintf(text, 192, "%.32s, %s%s%s%s%s%s", cloth, plies[(int)tailor_canvas_choice(s.canvas, TAILOR_CANVAS_PLIES)],
              alike ? ", both sides alike" : "", s.straight ? ", body canvas straight, to compare"
              : turned(s)                                   ? ", body canvas at "
                                                            : "",
-             s.straight || !turned(s) ? "" : angle, s.straight || !turned(s) ? "" : "\xC2\xB0");
+             s.straight || !turned(s) ? "" : angle, s.straight || !turned(s) ? "" : "\xC2\xB0",
+             joins);
 }
 
 static void write_row(struct tailor_in_drawing *d, double y, char cells[COLUMNS][64], int bold)
@@ -133,8 +140,8 @@ static void compose(struct tailor_in_drawing *d, const struct shown *lays, int c
         d->width = fmax(d->width, ceil(2 * margin + 6 + length * TAILOR_IN_STRIP_SCALE + right_of));
     }
     for (int i = 0; i < count; i++) {
-        char text[128], id[24];
-        name_lay(lays[i], text);
+        char text[192], id[24];
+        name_lay(lays[i], print, text);
         snprintf(id, sizeof id, "lay-%d", i + 1);
         tailor_in_drawing_group(d, id, text);
         tailor_in_drawing_text(d, (tailor_point){margin, y + 3}, letters(4, 0, 1), text);
