@@ -39,8 +39,8 @@ static const char about_tables[] =
     "the run.\n";
 
 static const char about_canvas[] =
-    "The table tells what is cut off, and how much more that is than with the body canvas on the straight grain. The\n"
-    "same call gives the same layout. Ctrl-C ends the search: the best layout so far is written, exit status 1.\n";
+    "The table tells what is cut off, and how much more that is than with the body canvas on the straight grain.\n"
+    "The same call gives the same layout. Ctrl-C ends the search: the best layout so far is written, status 1.\n";
 
 const command command_table[] = {
     {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
