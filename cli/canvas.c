@@ -107,8 +107,9 @@ static bool draw(const strips *all, const char *directory, const char *title, ou
         char path[OUTPUT_PATH_MOST];
         tailor_fault fault;
         const char *slash = directory[strlen(directory) - 1] == '/' ? "" : "/";
-        int wrote = strcmp(directory, ".") == 0 ? snprintf(path, sizeof path, "%s", sheets[i].name)
-                                                : snprintf(path, sizeof path, "%s%s%s", directory, slash, sheets[i].name);
+        int wrote = strcmp(directory, ".") == 0
+                        ? snprintf(path, sizeof path, "%s", sheets[i].name)
+                        : snprintf(path, sizeof path, "%s%s%s", directory, slash, sheets[i].name);
         if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
             complain("the path of the directory is too long");
             return false;

@@ -28,7 +28,8 @@ static bool listen(struct sigaction *before)
     watch.sa_handler = on_interrupt;
     watch.sa_flags = (int)SA_RESETHAND;
     sigemptyset(&watch.sa_mask);
-    return sigaction(SIGINT, NULL, before) == 0 && before->sa_handler != SIG_IGN && sigaction(SIGINT, &watch, NULL) == 0;
+    return sigaction(SIGINT, NULL, before) == 0 && before->sa_handler != SIG_IGN &&
+           sigaction(SIGINT, &watch, NULL) == 0;
 }
 
 static double seconds_since(struct timespec then)

@@ -16,7 +16,7 @@ static const option_row
     wanted = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities to measure (all)"},
     jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
-    canvas_angle = {OPTION_ANGLE, "angle", 0, "DEG", "lean of the warp toward the break line (the order's canvas_angle)"},
+    canvas_angle = {OPTION_ANGLE, "angle", 0, "DEG", "lean of the warp to the break line (the order's canvas_angle)"},
     canvas_width = {OPTION_WIDTH, "width", 0, "W", "width of the canvas between its selvedges (750 mm)"},
     hair_width = {OPTION_HAIR_WIDTH, "hair-width", 0, "W", "width of the haircloth (500 mm)"},
     canvas_gap = {OPTION_GAP, "gap", 0, "G", "least distance between pieces (5 mm)"},

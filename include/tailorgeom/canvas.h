@@ -25,8 +25,8 @@
  *
  * Beside the lay that was asked for stands one with the body canvas on the straight grain and all else the same, for
  * comparison; both are searched with the same number of iterations. Every lay is proved free of overlap
- * (tailor_lay_overlap_free); a straight and a slanting lay are each the best found, not the best there is, and so is the
- * difference of their lengths.
+ * (tailor_lay_overlap_free); a straight and a slanting lay are each the best found, not the best there is, and so is
+ * the difference of their lengths.
  *
  * Lengths in mm, angles in degrees. One thread at a time; stepping and asking allocate nothing. NULL for the canvas:
  * the calls answer TAILOR_BAD_ARGUMENT, NULL, 0 or NaN.
@@ -87,8 +87,8 @@ enum {
  *  @param canvas to be freed with tailor_canvas_free.
  *  @return TAILOR_BAD_ARGUMENT: no pattern, no such cloth in it, an unknown choice, pairs wanted that the pattern does
  *  not have (doubled cloth when the sides are cut apart, both alike on doubled cloth); TAILOR_NOT_FINITE,
- *  TAILOR_OUT_OF_RANGE: a choice out of its range, or a piece too wide for the strip (the fault's table and index are the
- *  piece's, its value the width needed, its high the width there is); those of tailor_lay_begin(). Nothing is written
+ *  TAILOR_OUT_OF_RANGE: a choice out of its range, or a piece too wide for the strip (the fault's table and index are
+ *  the piece's, its value the width needed, its high the width there is); those of tailor_lay_begin(). Nothing is written
  *  then. Cost: some milliseconds, one block and those of two lays. @since 0.2.0 */
 TAILOR_API tailor_status tailor_canvas_begin(const tailor_pattern *pattern, const char *cloth, const double *choices,
                                              size_t choice_count, uint64_t seed, const tailor_allocator *allocator,
@@ -121,7 +121,8 @@ TAILOR_API const tailor_lay *tailor_canvas_lay(const tailor_canvas *canvas, int 
  *  @param piece index in the pattern. @param side the wearer's: a TAILOR_SIDE_; on doubled cloth the side of the ply
  *  that is seen. @param part 0 for a whole piece, 1 or 2 for the parts of a joined one.
  *  @param warp direction of the warp in the pattern's drawing, deg counter-clockwise from x, seen on the piece's own
- *  drawing (for a mirrored copy: before it was mirrored). @return TAILOR_BAD_ARGUMENT for no such place. @since 0.2.0 */
+ *  drawing (for a mirrored copy: before it was mirrored). @return TAILOR_BAD_ARGUMENT for no such place.
+ *  @since 0.2.0 */
 TAILOR_API tailor_status tailor_canvas_place(const tailor_canvas *canvas, int straight, int place, int *piece,
                                              int *side, int *part, double *warp);
 
@@ -137,7 +138,7 @@ TAILOR_API tailor_status tailor_canvas_matrix(const tailor_canvas *canvas, int s
 /** What a canvas lay is measured by. @since 0.2.0 */
 enum {
     TAILOR_CANVAS_LENGTH = 1,          /**< of strip used, mm */
-    TAILOR_CANVAS_CLOTH_LENGTH = 2,    /**< of cloth to be cut off for it, mm: twice that for two lengths face to face */
+    TAILOR_CANVAS_CLOTH_LENGTH = 2,    /**< of cloth to be cut off for it, mm: twice that for two lengths */
     TAILOR_CANVAS_YIELD = 3,           /**< ratio of the pieces' area to that of the strip used */
     TAILOR_CANVAS_WASTE = 4,           /**< area cut away, of all plies, mm2 */
     TAILOR_CANVAS_STRAIGHT_LENGTH = 5, /**< cloth to be cut off with the body canvas straight, mm; NaN if none fits */

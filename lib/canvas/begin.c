@@ -17,10 +17,10 @@ static const struct {
 } choices_of[TAILOR_CANVAS_CHOICE_COUNT] = {
     [TAILOR_CANVAS_ANGLE] = {-90, 90, 0, 0, "the angle of the canvas is %v deg: it goes from %l to %h"},
     [TAILOR_CANVAS_WIDTH] = {100, 5000, 750, 0, "the cloth is %v mm wide: it may be from %l to %h mm"},
-    [TAILOR_CANVAS_PLIES] = {1, 3, TAILOR_PLIES_SINGLE, 1, "the cloth lies single, folded or in two layers: %v is none"},
+    [TAILOR_CANVAS_PLIES] = {1, 3, TAILOR_PLIES_SINGLE, 1, "cloth lies single, folded or in two layers: %v is none"},
     [TAILOR_CANVAS_SIDES] = {1, 2, TAILOR_SIDES_MIRRORED, 1, "the sides are mirrored or alike: %v is neither"},
     [TAILOR_CANVAS_GAP] = {0, 100, 5, 0, "the gap between pieces is %v mm: it may be from %l to %h mm"},
-    [TAILOR_CANVAS_OVERLAP] = {5, 60, 0, 0, "parts that are joined lap over by %l to %h mm (0: no joins), not by %v mm"},
+    [TAILOR_CANVAS_OVERLAP] = {5, 60, 0, 0, "parts that are joined lap over by %l to %h mm, not by %v mm"},
 };
 static const double HAIRCLOTH_WIDTH = 500;
 
@@ -259,7 +259,8 @@ tailor_status tailor_canvas_begin(const tailor_pattern *pattern, const char *clo
                                   tailor_canvas **canvas, tailor_fault *fault)
 {
     if (!pattern || !cloth || !canvas || (!choices && choice_count))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "a lay of canvas needs a pattern, a cloth and a result");
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
+                                     "a lay of canvas needs a pattern, a cloth and a result");
     int first = 0;
     while (first < tailor_pattern_piece_count(pattern) && !tailor_in_canvas_is_cut(pattern, first, cloth))
         first++;

@@ -58,9 +58,10 @@ static void measure(const tailor_pattern *coat, const char *cloth, double angle,
     const double best = tailor_canvas_result(canvas, TAILOR_CANVAS_LENGTH);
     printf("%-10s %3.0f deg %5.0f mm plies %.0f: first %6.1f mm in %5.1f ms; after 1 s (%5lld iterations) %6.1f, "
            "+%.2f %% over the best of %.0f s, %.1f; yield %.1f %%, straight %.1f, extra %.1f\n",
-           cloth, angle, width, plies, first, made * 1e3, iterations, at_second, 100 * (at_second / best - 1), search_for,
-           best, 100 * tailor_canvas_result(canvas, TAILOR_CANVAS_YIELD),
-           tailor_canvas_result(canvas, TAILOR_CANVAS_STRAIGHT_LENGTH), tailor_canvas_result(canvas, TAILOR_CANVAS_EXTRA));
+           cloth, angle, width, plies, first, made * 1e3, iterations, at_second, 100 * (at_second / best - 1),
+           search_for, best, 100 * tailor_canvas_result(canvas, TAILOR_CANVAS_YIELD),
+           tailor_canvas_result(canvas, TAILOR_CANVAS_STRAIGHT_LENGTH),
+           tailor_canvas_result(canvas, TAILOR_CANVAS_EXTRA));
     fflush(stdout);
     tailor_canvas_free(canvas);
 }

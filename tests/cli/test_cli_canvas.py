@@ -83,7 +83,7 @@ def test_doubled_alike_and_joined(cli, card):
     (["--width", "5000000"], "canvas: the cloth is 5000000 mm wide: it may be from 100 to 5000 mm"),
     (["--hair-width", "150"], "haircloth: chest_piece takes "),
     (["--gap", "101"], "canvas: the gap between pieces is 101 mm"),
-    (["--join", "1"], "canvas: parts that are joined lap over by 5 to 60 mm (0: no joins), not by 1 mm"),
+    (["--join", "1"], "canvas: parts that are joined lap over by 5 to 60 mm, not by 1 mm"),
     (["--doubled", "--alike"], "canvas: doubled canvas lies face to face"),
 ])
 def test_refusals(cli, card, arguments, sentence):
@@ -152,7 +152,8 @@ def test_standard_output_that_cannot_be_written(cli, card, more):
 
 
 def started(cli, *arguments, **options):
-    return subprocess.Popen([str(cli.path), *arguments], cwd=cli.directory, text=True, stdout=subprocess.PIPE, **options)
+    command = [str(cli.path), *arguments]
+    return subprocess.Popen(command, cwd=cli.directory, text=True, stdout=subprocess.PIPE, **options)
 
 
 def test_ctrl_c_leaves_the_best_so_far(cli, card):

@@ -21,8 +21,8 @@ static tailor_pattern *make(double low_shoulder)
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     if (low_shoulder > 0)
         client[TAILOR_FIELD_LOW_SHOULDER_RIGHT] = low_shoulder;
-    check(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                               TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
+    check(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
+                               constants, TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
     check(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) == TAILOR_OK);
     return coat;
 }
@@ -71,8 +71,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (bytes_small(&b) % 2)
         choices[TAILOR_CANVAS_SIDES] = 1 + bytes_small(&b) % 2;
     const char *cloth = bytes_small(&b) % 4 ? "canvas" : "haircloth";
-    if (tailor_canvas_begin(coats[bytes_small(&b) % 2], cloth, choices,
-                            bytes_small(&b) % (TAILOR_CANVAS_CHOICE_COUNT + 1), size, NULL, &canvas, &fault) == TAILOR_OK) {
+    const tailor_pattern *coat = coats[bytes_small(&b) % 2];
+    const size_t known = bytes_small(&b) % (TAILOR_CANVAS_CHOICE_COUNT + 1);
+    if (tailor_canvas_begin(coat, cloth, choices, known, size, NULL, &canvas, &fault) == TAILOR_OK) {
         size_t written = 0;
         check(tailor_canvas_step(canvas, 3) == TAILOR_OK);
         look_at(canvas);

@@ -43,7 +43,7 @@ def expected_cuts(pattern, cloth, doubled):
 
 
 def look_at(strip, places, length, gap=5.0, doubled=False):
-    """Places within the strip, apart by the gap, congruent to their pieces, mirrored where they are the other side's."""
+    """Places within the strip, apart by the gap, congruent to their pieces, mirrored for the other side."""
     outlines = [polygon(place.outline) for place in places]
     inside = box(0, 0, length, strip.width).buffer(2e-3)
     for place, outline in zip(places, outlines):

@@ -25,7 +25,8 @@ static int begin(void **state)
     choices[TAILOR_CANVAS_ANGLE] = 20;
     return tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
                                 constants, TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-           tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) != TAILOR_OK ||
+           tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) !=
+               TAILOR_OK ||
            tailor_canvas_begin(coat, "canvas", choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &canvases[0], NULL) !=
                TAILOR_OK ||
            tailor_canvas_begin(coat, "haircloth", NULL, 0, 1, NULL, &canvases[1], NULL) != TAILOR_OK;

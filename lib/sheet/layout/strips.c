@@ -116,7 +116,8 @@ static void draw_head(struct tailor_in_drawing *d, const char *title)
     tailor_in_drawing_group(d, "heading", "heading");
     tailor_in_text_fit(title && *title ? title : "Canvas layout", 6, 1, d->width - 2 * margin, text, sizeof text);
     tailor_in_drawing_text(d, (tailor_point){x, y}, letters(6, 0, 1), text);
-    snprintf(text, sizeof text, "Layout of the canvas at 1 : 5, selvedges along the length. Edition %d, libtailorgeom %s.",
+    snprintf(text, sizeof text,
+             "Layout of the canvas at 1 : 5, selvedges along the length. Edition %d, libtailorgeom %s.",
              tailor_edition(), tailor_version());
     tailor_in_drawing_text(d, (tailor_point){x, y + 7}, letters(3, 0, 0), text);
     const double k = y + 12;
