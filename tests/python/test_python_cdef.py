@@ -122,7 +122,8 @@ def test_enumerators_have_their_values(tmp_path):
     )
     source = tmp_path / "values.c"
     source.write_text(
-        "#include <stdio.h>\n#include <tailorgeom/roll.h>\n#include <tailorgeom/rows.h>\nint main(void){"
+        "#include <stdio.h>\n#include <tailorgeom/canvas.h>\n#include <tailorgeom/roll.h>\n"
+        "#include <tailorgeom/rows.h>\nint main(void){"
         + "".join(f'printf("{name} %d\\n", {name});' for name in names)
         + "return 0;}"
     )
