@@ -46,7 +46,8 @@ int strips_print(const strips *all, const char *title)
         const tailor_canvas *c = all->strip[i];
         char width[VALUE_TEXT], length[VALUE_TEXT], straight[VALUE_TEXT], extra[VALUE_TEXT], angle[VALUE_TEXT] = "-";
         length_text(tailor_canvas_choice(c, TAILOR_CANVAS_WIDTH), print, width);
-        length_text(tailor_canvas_result(c, TAILOR_CANVAS_CLOTH_LENGTH), print, length);
+        const double step = print == TAILOR_PRINT_MM ? 0.1 : 25.4 / print; /* what is cut off is never too short */
+        length_text(ceil(tailor_canvas_result(c, TAILOR_CANVAS_CLOTH_LENGTH) / step) * step, print, length);
         length_cell(tailor_canvas_result(c, TAILOR_CANVAS_STRAIGHT_LENGTH), print, straight);
         length_cell(tailor_canvas_result(c, TAILOR_CANVAS_EXTRA), print, extra);
         if (i == 0) /* the haircloth has no angle: its hair lies level */

@@ -18,6 +18,12 @@ static struct tailor_in_lettering letters(double size, double anchor, int bold)
     return (struct tailor_in_lettering){size, anchor, 0, bold};
 }
 
+void tailor_in_cut_words(double length, int print, char words[48])
+{
+    const double step = print == TAILOR_PRINT_MM ? 1 : 25.4 / print;
+    tailor_in_length_words(ceil(length / step) * step, print, words);
+}
+
 /** The stretch of a level line in an outline that holds a point, or else the widest. */
 static int stretch_at(const tailor_cubic *outline, size_t count, tailor_point at, double *from, double *to)
 {
@@ -235,7 +241,7 @@ void tailor_in_draw_strip(struct tailor_in_drawing *d, const tailor_canvas *canv
     tailor_in_drawing_line(d, TAILOR_IN_MARKED, (tailor_point){0, 0}, (tailor_point){0, width});
     tailor_in_drawing_line(d, TAILOR_IN_DART, (tailor_point){length, 0}, (tailor_point){length, width});
     const struct tailor_in_lettering upright = {2.6, 0.5, -90, 0};
-    tailor_in_length_words(print == TAILOR_PRINT_MM ? ceil(length) : length, print, words);
+    tailor_in_cut_words(length, print, words);
     snprintf(text, sizeof text, "cut off at %s", words);
     tailor_in_drawing_text_on_page(d, (tailor_point){right + 4, (corner.y + low) / 2}, upright, text);
     tailor_in_length_words(width, print, words);

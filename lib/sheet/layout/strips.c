@@ -76,7 +76,7 @@ static void tell_lay(struct shown s, int print, char cells[COLUMNS][64])
     tailor_in_length_words(width, print, cells[1]);
     tailor_in_number_write(number, s.straight ? 0 : tailor_canvas_choice(s.canvas, TAILOR_CANVAS_ANGLE), 2);
     snprintf(cells[2], 64, "%s%s", turned(s) || s.straight ? number : "-", turned(s) || s.straight ? "\xC2\xB0" : "");
-    tailor_in_length_words(print == TAILOR_PRINT_MM ? ceil(length) : length, print, cells[3]);
+    tailor_in_cut_words(length, print, cells[3]);
     tailor_in_number_write(number, 100 * used, 1);
     snprintf(cells[4], 64, "%s %%", number);
     tailor_in_number_write(number, (1 - used) * width * length * 1e-6, 3);
