@@ -20,6 +20,14 @@ static const option_row
     page_into = {OPTION_OUTPUT, "output", 'o', "DIR|FILE", "write the page into DIR, or as FILE.pdf, .svg or .png (.)"},
     dated = {OPTION_DATE, "date", 0, "YYYY-MM-DD", "the day of the fitting, where the notes do not tell it"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
+    canvas_angle = {OPTION_ANGLE, "angle", 0, "DEG", "lean of the warp to the break line (the order's canvas_angle)"},
+    canvas_width = {OPTION_WIDTH, "width", 0, "W", "width of the canvas between its selvedges (750 mm)"},
+    hair_width = {OPTION_HAIR_WIDTH, "hair-width", 0, "W", "width of the haircloth (500 mm)"},
+    canvas_gap = {OPTION_GAP, "gap", 0, "G", "least distance between pieces (5 mm)"},
+    canvas_join = {OPTION_JOIN, "join", 0, "LAP", "allow a join, lapped by so much, where a piece is too wide"},
+    iterations = {OPTION_ITERATIONS, "iterations", 0, "N", "how long to search for a shorter lay (1000)"},
+    doubled = {OPTION_DOUBLED, "doubled", 0, NULL, "lay the cloth folded lengthwise, each place cutting a pair"},
+    alike = {OPTION_ALIKE, "alike", 0, NULL, "cut both sides of the canvas alike instead of as mirrored pairs"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
@@ -48,6 +56,9 @@ static const char about_ticket[] =
     "Prints what the workroom needs, in the order of the work, and writes it as one page of A4: ticket.pdf. With\n"
     "--json everything stands in JSON, and no page is written unless -o is given too. A coat of which a check fails\n"
     "gets no ticket.\n";
+static const char about_canvas[] =
+    "The table tells what is cut off, and how much more that is than with the body canvas on the straight grain.\n"
+    "The same call gives the same layout. Ctrl-C ends the search: the best layout so far is written, status 1.\n";
 
 const command command_table[] = {
     {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
@@ -64,6 +75,10 @@ const command command_table[] = {
      about_ticket, {&page_into, &as_json, &with_house, &print_as}, run_ticket},
     {"rows", "IN.csv", 1, "draft and measure a table of orders, a line each, into another table", about_tables,
      {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
+    {"canvas", "CARD", 1, "lay the canvas of a coat at its angle to the warp: table and layout sheet", about_canvas,
+     {&canvas_angle, &canvas_width, &hair_width, &doubled, &alike, &canvas_gap, &canvas_join, &iterations,
+      &into_directory, &as_json, &with_house, &print_as},
+     run_canvas},
     {"list", "fields|constants|quantities|checks|notes", 1,
      "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},

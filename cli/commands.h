@@ -19,6 +19,8 @@ typedef struct settings {
     const char *want; /* --want; NULL when not given */
     int jobs;  /* --jobs; 0 when not given */
     int print; /* a TAILOR_PRINT_ */
+    const char *angle, *width, *hair_width, *gap, *join, *iterations; /* of canvas, as typed; NULL when not given */
+    bool doubled, alike;
     bool json;
     bool resolved;
     bool resume;
@@ -35,6 +37,14 @@ enum {
     OPTION_JOBS,
     OPTION_RESUME,
     OPTION_DATE,
+    OPTION_ANGLE,
+    OPTION_WIDTH,
+    OPTION_HAIR_WIDTH,
+    OPTION_GAP,
+    OPTION_JOIN,
+    OPTION_ITERATIONS,
+    OPTION_DOUBLED,
+    OPTION_ALIKE,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -47,7 +57,7 @@ typedef struct option_row {
     const char *sentence;
 } option_row;
 
-enum { OPTIONS_MOST = 8 };
+enum { OPTIONS_MOST = 16 };
 
 typedef struct command {
     const char *name;
@@ -75,6 +85,7 @@ int run_fit(const settings *s);
 int run_diff(const settings *s);
 int run_ticket(const settings *s);
 int run_rows(const settings *s);
+int run_canvas(const settings *s);
 int run_list(const settings *s);
 int run_help(const settings *s);
 

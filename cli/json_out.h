@@ -34,7 +34,8 @@ json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
 
-/** Pieces and seams of a pattern: json_pattern.c. */
+/** A path: [[[x, y] four times] for each cubic]. Pieces and seams of a pattern. json_pattern.c. */
+json_t *json_path(const tailor_cubic *path, size_t count);
 json_t *json_pieces(const tailor_pattern *pattern);
 json_t *json_seams(const tailor_pattern *pattern);
 

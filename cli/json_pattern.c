@@ -8,7 +8,7 @@ static json_t *point_pair(tailor_point p)
 }
 
 /* [[[x, y] x 4] ...] */
-static json_t *path_array(const tailor_cubic *path, size_t count)
+json_t *json_path(const tailor_cubic *path, size_t count)
 {
     json_t *array = json_array();
     bool good = array != NULL;
@@ -67,7 +67,7 @@ static json_t *marks(const tailor_pattern *pattern, int piece)
         json_t *mark = json_object();
         good = json_put(mark, "name", json_string(tailor_mark_name(pattern, piece, i))) &&
                json_put(mark, "kind", json_string(kinds[known ? kind : 0])) &&
-               json_put(mark, "path", path_array(path, count));
+               json_put(mark, "path", json_path(path, count));
         good = json_add(array, json_whole(mark, good));
     }
     return json_whole(array, good);
@@ -85,7 +85,7 @@ static json_t *piece_object(const tailor_pattern *pattern, int piece)
                 json_put(object, "mirrored", json_boolean(tailor_piece_mirrored(pattern, piece))) &&
                 json_put(object, "side", json_string(sides[side >= 0 && side <= TAILOR_SIDE_LEFT ? side : 0])) &&
                 json_put(object, "cloth", json_string(tailor_piece_cloth(pattern, piece))) &&
-                json_put(object, "outline", path_array(outline, count)) &&
+                json_put(object, "outline", json_path(outline, count)) &&
                 json_put(object, "edges", edges(pattern, piece)) &&
                 json_put(object, "points", points(pattern, piece)) &&
                 json_put(object, "marks", marks(pattern, piece));

@@ -65,6 +65,14 @@ static int take_option(settings *s, const command *c, int id)
         }
         s->by[s->by_count++] = optarg;
         return GO_ON;
+    case OPTION_ANGLE: s->angle = optarg; return GO_ON;
+    case OPTION_WIDTH: s->width = optarg; return GO_ON;
+    case OPTION_HAIR_WIDTH: s->hair_width = optarg; return GO_ON;
+    case OPTION_GAP: s->gap = optarg; return GO_ON;
+    case OPTION_JOIN: s->join = optarg; return GO_ON;
+    case OPTION_ITERATIONS: s->iterations = optarg; return GO_ON;
+    case OPTION_DOUBLED: s->doubled = true; return GO_ON;
+    case OPTION_ALIKE: s->alike = true; return GO_ON;
     case OPTION_HELP:
         if (c)
             help_command(c);

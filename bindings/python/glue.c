@@ -3,6 +3,7 @@
  * resolved row, constants, quantities, values and limits of the checks. `whole` asks for the pieces of the make too.
  * Entry 0 of the resolved row, which is no field's, takes the status. Returns the pattern (for a check that fails too),
  * NULL for any other refusal. */
+#include <tailorgeom/canvas.h>
 #include <tailorgeom/grade.h>
 #include <tailorgeom/lay.h>
 #include <tailorgeom/roll.h>

@@ -1,9 +1,9 @@
 /* libtailorgeom: sheet -- drawing patterns. Companion library libtailorgeom-sheet (tailorgeom-sheet.pc), which adds
  * cairo.
  *
- * Four sheets: the pattern, every piece at true size; the fronts of several coats side by side as worn; two drafts on
- * one another, piece by piece; and the workroom's ticket, a page of text. Each is composed once and then written as
- * SVG, PDF or PNG through the caller's function; the library opens no file.
+ * The sheets: the pattern, every piece at true size; the fronts of several coats side by side as worn; two drafts on one
+ * another, piece by piece; layouts of canvas; and the workroom's ticket, a page of text. Each is composed once and then
+ * written as SVG, PDF or PNG through the caller's function; the library opens no file.
  *
  *     static int to_file(void *user, const void *data, size_t bytes)
  *     {
@@ -17,6 +17,7 @@
 #ifndef TAILORGEOM_SHEET_H
 #define TAILORGEOM_SHEET_H
 
+#include <tailorgeom/canvas.h>
 #include <tailorgeom/coat.h>
 
 #ifdef __cplusplus
@@ -151,6 +152,20 @@ enum {
 TAILOR_API tailor_status tailor_sheet_draw_ticket(const char *title, const int32_t *kinds, const char *const *labels,
                                                   const char *const *values, size_t count, int format,
                                                   tailor_sheet_writer write, void *user, tailor_fault *fault);
+/** Draw layouts of canvas (canvas.h) one below the other at the scale 1 : 5, and beneath each whose body canvas is
+ *  turned the straight one, to compare: the strip with its selvedges (or fold) and where it is cut off, a measure along
+ *  it, the pieces where they are to be chalked, each with its name, the side of the wearer, the warp as an arrow and
+ *  the pattern's grain mark as a broken line with the angle between the two. A table tells the length to be cut off,
+ *  yield, waste, what the angle costs, and joins. On doubled canvas the ply that is seen is drawn.
+ *
+ *  canvases: 1 to 10 of them, read only; each one's pattern must still be there. title: as above, without one "Canvas
+ *  layout". print: as above, for all lengths.
+ *
+ *  Returns as tailor_sheet_draw_pattern() does; TAILOR_BAD_ARGUMENT also for a count out of range and a NULL among the
+ *  canvases. Cost: some milliseconds as SVG and PDF, 0.1 s as PNG. @since 0.2.0 */
+TAILOR_API tailor_status tailor_sheet_draw_canvas(const tailor_canvas *const *canvases, size_t count, const char *title,
+                                                  int print, int format, tailor_sheet_writer write, void *user,
+                                                  tailor_fault *fault);
 
 #ifdef __cplusplus
 }

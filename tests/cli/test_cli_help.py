@@ -4,12 +4,12 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
 def options_of(help_text):
-    return set(re.findall(r"^  +(?:-\w, )?(--[a-z]+)", help_text, re.M))
+    return set(re.findall(r"^  +(?:-\w, )?(--[a-z-]+)", help_text, re.M))
 
 
 def test_program_help_names_every_command(cli):
@@ -37,6 +37,8 @@ def test_options_are_those_asked_for(cli):
         "diff": {"--output", "--json", "--house", "--print"},
         "ticket": {"--output", "--json", "--house", "--print"},
         "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
+        "canvas": {"--angle", "--width", "--hair-width", "--doubled", "--alike", "--gap", "--join", "--iterations",
+                   "--output", "--json", "--house", "--print"},
         "list": {"--json"},
         "help": set(),
     }
@@ -93,6 +95,9 @@ def test_version_everywhere(cli, arguments):
     (["diff", "-", "-"], "the cards cannot both be standard input"),
     (["rows"], "rows needs IN.csv"),
     (["rows", "in.csv", "--json"], "unknown option --json"),
+    (["canvas", "card.ini", "--angle", "steep"], "--angle steep: "),
+    (["canvas", "card.ini", "--width", "75,5 cm"], "--width 75,5 cm: "),
+    (["canvas", "card.ini", "--iterations", "1e3"], "--iterations takes a number from 0 to 999999999, not 1e3"),
     (["list"], "list needs fields"),
     (["list", "field"], "no list of field: did you mean fields?"),
     (["help", "drat"], "unknown command drat: did you mean draft?"),

@@ -9,10 +9,11 @@ HERE = pathlib.Path(__file__).parent
 RUNS = [["--help"], ["list", "fields"], ["list", "checks", "--json"], ["check", "card.ini"],
         ["check", "card.ini", "--resolved"], ["compare", "card.ini"], ["compare", "card.ini", "--json"],
         ["compare", "card.ini", "-o", "fronts.svg"], ["draft", "card.ini", "--json"],
-        ["draft", "card.ini", "-o", "sheets"]]
+        ["draft", "card.ini", "-o", "sheets"],
+        ["canvas", "card.ini", "--iterations", "5", "-o", "sheets"]]
 REFUSALS = [["draft"], ["draft", "missing.ini"], ["compare", "bad.ini"], ["compare", "bad.ini", "--json"],
             ["compare", "card.ini", "--by", "lapel_width=80,140"], ["check", "malformed.ini"],
-            ["draft", "card.ini", "-o", "card.ini/x"]]
+            ["draft", "card.ini", "-o", "card.ini/x"], ["canvas", "card.ini", "--width", "300"]]
 
 
 @pytest.mark.parametrize("arguments", RUNS + REFUSALS, ids=" ".join)

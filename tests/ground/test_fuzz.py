@@ -8,7 +8,7 @@ TABLE = dict(line.split(None, 1) for line in (FUZZ / "table.txt").read_text().sp
              if line.strip() and not line.startswith("#"))
 TARGETS = {path.stem.removeprefix("fuzz_"): path for path in sorted(FUZZ.glob("fuzz_*.c"))}
 SANITIZE = ["-g", "-O1", "-fno-sanitize-recover=all"]
-RUNS = {"fold": 20000, "grade": 20000, "lay": 500, "sheet": 60}  # any other: 2000
+RUNS = {"canvas": 60, "fold": 20000, "grade": 20000, "lay": 500, "sheet": 60}  # any other: 2000
 LONGER = 100
 
 

@@ -12,7 +12,7 @@ INCLUDE = built.ROOT / "include/tailorgeom"
 NAMES = sorted(path.stem for path in INCLUDE.glob("*.h"))
 CDEF = {path.stem: path for path in (built.BINDINGS / "cdef").glob("*.cdef")}
 ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat",
-         "lay", "grade", "roll", "measure", "rows", "sheet"]
+         "lay", "canvas", "grade", "roll", "measure", "rows", "sheet"]
 
 
 def preprocessed():

@@ -19,7 +19,7 @@ Tables        fields(), constants(), quantities(), checks(): names, units, range
 Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
 Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
-Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step
+Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step; canvas(coat) -> Canvas
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
 Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
@@ -34,6 +34,7 @@ from . import cloth, plots, roll
 from ._link import VERSION as library_version
 from ._link import lib as _lib
 from .builder import Builder
+from .canvas import Canvas, CanvasPlace, canvas
 from .compare import Comparison, compare
 from .draft import draft
 from .errors import (
@@ -65,6 +66,8 @@ edition = _lib.tailor_edition()
 __all__ = [
     "Builder",
     "CallError",
+    "Canvas",
+    "CanvasPlace",
     "Check",
     "CheckError",
     "CheckResult",
@@ -97,6 +100,7 @@ __all__ = [
     "Table",
     "TailorError",
     "alter",
+    "canvas",
     "checks",
     "cloth",
     "compare",

@@ -35,6 +35,12 @@ def fronts(pointers: list[Any], labels: list[str], title: str, format: str) -> b
     )
 
 
+def canvas(pointers: list[Any], title: str, unit: int, format: str) -> bytes:
+    """Layouts of canvas, one below the other."""
+    handles = ffi.new("tailor_canvas *[]", pointers)
+    return _collect(lib.tailor_sheet_draw_canvas, handles, len(pointers), _title(title), unit, FORMATS[format])
+
+
 def overlay(before: Any, after: Any, label: str, other: str, title: str, unit: int, format: str) -> bytes:
     """Two patterns on one another."""
     texts = _title(label), _title(other), _title(title)

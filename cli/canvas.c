@@ -1,0 +1,169 @@
+/* tailorgeom canvas: the canvas and haircloth of one coat, laid on strips of cloth. */
+#include "canvas.h"
+#include "card.h"
+#include "complain.h"
+#include "output.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <tailorgeom/sheet.h>
+
+static const struct {
+    const char *name;
+    int format;
+} sheets[] = {{"canvas.svg", TAILOR_SHEET_SVG}, {"canvas.pdf", TAILOR_SHEET_PDF}, {"canvas.png", TAILOR_SHEET_PNG}};
+enum { SHEETS = sizeof sheets / sizeof sheets[0] };
+
+enum { ITERATIONS = 1000, ITERATION_DIGITS = 9 };
+
+static bool take_length(const char *option, const char *typed, double *mm)
+{
+    tailor_fault fault;
+    if (!typed || tailor_length_read(typed, mm, &fault) == TAILOR_OK)
+        return true;
+    complain("--%s %s: %s", option, typed, fault.sentence);
+    return false;
+}
+
+static bool take_angle(const char *typed, double *angle)
+{
+    tailor_fault fault;
+    if (!typed || tailor_field_read(TAILOR_FIELD_CANVAS_ANGLE, typed, angle, &fault) == TAILOR_OK)
+        return true;
+    complain("--angle %s: %s", typed, fault.sentence);
+    return false;
+}
+
+static bool take_iterations(const char *typed, int64_t *iterations)
+{
+    size_t digits = typed ? strspn(typed, "0123456789") : 0;
+    *iterations = typed ? strtoll(typed, NULL, 10) : ITERATIONS;
+    if (!typed || (digits > 0 && digits <= ITERATION_DIGITS && !typed[digits]))
+        return true;
+    complain("--iterations takes a number from 0 to 999999999, not %s", typed);
+    return false;
+}
+
+/* The haircloth's width is its own, and its hair lies level on both sides; what else was chosen holds for both. */
+static bool take_choices(const settings *s, double choices[TAILOR_CANVAS_CHOICE_COUNT], double *hair_width,
+                         int64_t *iterations)
+{
+    tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
+    choices[TAILOR_CANVAS_PLIES] = s->doubled ? TAILOR_PLIES_FOLDED : TAILOR_PLIES_SINGLE;
+    choices[TAILOR_CANVAS_SIDES] = s->alike ? TAILOR_SIDES_ALIKE : TAILOR_SIDES_MIRRORED;
+    return take_angle(s->angle, &choices[TAILOR_CANVAS_ANGLE]) &&
+           take_length("width", s->width, &choices[TAILOR_CANVAS_WIDTH]) &&
+           take_length("hair-width", s->hair_width, hair_width) &&
+           take_length("gap", s->gap, &choices[TAILOR_CANVAS_GAP]) &&
+           take_length("join", s->join, &choices[TAILOR_CANVAS_OVERLAP]) && take_iterations(s->iterations, iterations);
+}
+
+/* ---- laying */
+
+static bool make_coat(strips *all, const card *c)
+{
+    tailor_fault fault;
+    if (!draft_order(c, &all->order)) {
+        complain_refused(c, &all->order);
+        return false;
+    }
+    if (tailor_coat_make(all->order.fields, TAILOR_FIELD_COUNT, all->order.constants, TAILOR_CONSTANT_COUNT, NULL,
+                         &all->coat, &fault) == TAILOR_OK)
+        return true;
+    complain_at(c->source, 0, "%s", fault.sentence);
+    return false;
+}
+
+static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOICE_COUNT], double hair_width)
+{
+    static const char *const cloths[STRIP_MOST] = {"canvas", "haircloth"};
+    if (isnan(choices[TAILOR_CANVAS_ANGLE]))
+        choices[TAILOR_CANVAS_ANGLE] = all->order.fields[TAILOR_FIELD_CANVAS_ANGLE];
+    for (size_t i = 0; i < STRIP_MOST; i++) {
+        tailor_fault fault;
+        if (i > 0) {
+            choices[TAILOR_CANVAS_WIDTH] = hair_width;
+            choices[TAILOR_CANVAS_SIDES] = TAILOR_SIDES_MIRRORED;
+        }
+        if (tailor_canvas_begin(all->coat, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
+                                &fault) != TAILOR_OK) {
+            complain_at(c->source, 0, "%s: %s", cloths[i], fault.sentence);
+            return false;
+        }
+        all->count++;
+    }
+    return true;
+}
+
+/* ---- the sheet */
+
+static bool draw(const strips *all, const char *directory, const char *title, output_set *set)
+{
+    const tailor_canvas *shown[STRIP_MOST];
+    for (size_t i = 0; i < all->count; i++)
+        shown[i] = all->strip[i];
+    for (size_t i = 0; i < SHEETS; i++) {
+        char path[OUTPUT_PATH_MOST];
+        tailor_fault fault;
+        const char *slash = directory[strlen(directory) - 1] == '/' ? "" : "/";
+        int wrote = strcmp(directory, ".") == 0
+                        ? snprintf(path, sizeof path, "%s", sheets[i].name)
+                        : snprintf(path, sizeof path, "%s%s%s", directory, slash, sheets[i].name);
+        if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
+            complain("the path of the directory is too long");
+            return false;
+        }
+        output *file = output_open(set, path);
+        if (!file)
+            return false;
+        tailor_status status = tailor_sheet_draw_canvas(shown, all->count, title, all->s->print, sheets[i].format,
+                                                        output_write, file, &fault);
+        if (!output_close(file)) /* a failed write is told here, with its reason */
+            return false;
+        if (status != TAILOR_OK) {
+            complain_at(path, 0, "%s", fault.sentence);
+            return false;
+        }
+    }
+    return output_commit(set);
+}
+
+static int report(const strips *all, const card *c)
+{
+    const settings *s = all->s;
+    const char *directory = s->output ? s->output : ".";
+    char heading[HEADING_TEXT];
+    output_set set = {.count = 0};
+    const char *title = sheet_heading(c, &all->order, heading) ? heading : NULL;
+    bool good = (s->json && !s->output) || (make_directory(directory) && draw(all, directory, title, &set));
+    output_discard(&set);
+    if (!good)
+        return EXIT_REFUSED;
+    card_title(c, heading, sizeof heading);
+    int status = s->json ? strips_print_json(all) : strips_print(all, heading);
+    for (size_t i = 0; !s->json && i < set.count; i++)
+        printf("wrote %s\n", set.files[i].path);
+    return status == EXIT_DONE && all->iterations < all->wanted ? EXIT_REFUSED : status;
+}
+
+int run_canvas(const settings *s)
+{
+    card c;
+    strips all = {.s = s};
+    double choices[TAILOR_CANVAS_CHOICE_COUNT], hair_width = NAN;
+    if (!take_choices(s, choices, &hair_width, &all.wanted)) {
+        complain("see `tailorgeom help canvas`");
+        return EXIT_USAGE;
+    }
+    if (!card_read(&c, s->operand, s->house))
+        return EXIT_REFUSED;
+    int status = EXIT_REFUSED;
+    if (make_coat(&all, &c) && begin(&all, &c, choices, hair_width) && strips_search(&all))
+        status = report(&all, &c);
+    for (size_t i = 0; i < STRIP_MOST; i++)
+        tailor_canvas_free(all.strip[i]);
+    tailor_pattern_free(all.coat);
+    drafted_free(&all.order);
+    return status;
+}
