@@ -118,6 +118,25 @@ static bool take_edition(reading *r, const char *key, const char *typed)
     return true;
 }
 
+/* `cloth = NAME` or `canvas = NAME`, in [cloth] or the house. */
+static bool take_cloth(reading *r, const char *section, const char *key, const char *typed)
+{
+    bool house = r->is_house || strcmp(section, "house") == 0;
+    card_fields *row = house ? &r->to->house : &r->to->client;
+    int place = cloth_place_of(key);
+    char why[CLOTH_SENTENCE];
+    if (strcmp(section, "cloth") != 0 && strcmp(section, "house") != 0)
+        return wrong_section(r, section, key, "cloth");
+    if (!take_place(r, &row->cloth_place[place], key))
+        return false;
+    row->cloth[place] = cloths_find(typed);
+    if (row->cloth[place])
+        return true;
+    cloths_unknown(typed, why);
+    complain_at(r->source, r->line, "%s: %s (typed: %s)", key, why, typed);
+    return refuse(r);
+}
+
 /* A key of any section that holds numbers. */
 static bool take_number(reading *r, const char *section, const char *key, const char *typed)
 {
@@ -149,6 +168,8 @@ static bool take_key(reading *r, const char *section, const char *key, const cha
         return take_text(r, key, typed);
     if (strcmp(section, "card") == 0)
         return take_edition(r, key, typed);
+    if (cloth_place_of(key) < CLOTH_PLACES)
+        return take_cloth(r, section, key, typed);
     return take_number(r, section, key, typed);
 }
 
@@ -194,7 +215,19 @@ static bool read_file(card *c, const char *path, bool is_house)
     return good;
 }
 
-bool card_read_house(card *c, const char *house_path)
+void card_fill_cloths(card_fields *row)
+{
+    for (int place = 0; place < CLOTH_PLACES; place++)
+        for (int property = 1; row->cloth[place] && property < TAILOR_CLOTH_COUNT; property++) {
+            int field = cloth_field(place, property);
+            if (!isnan(row->value[field]))
+                continue;
+            row->value[field] = row->cloth[place]->properties[property];
+            row->place[field] = row->cloth_place[place];
+        }
+}
+
+static bool read_house(card *c, const char *house_path)
 {
     memset(c, 0, sizeof *c);
     tailor_fields_clear(c->client.value, TAILOR_FIELD_COUNT);
@@ -205,6 +238,14 @@ bool card_read_house(card *c, const char *house_path)
     return !house_path || read_file(c, house_path, true);
 }
 
+bool card_read_house(card *c, const char *house_path)
+{
+    if (!read_house(c, house_path))
+        return false;
+    card_fill_cloths(&c->house);
+    return true;
+}
+
 bool card_read(card *c, const char *path, const char *house_path)
 {
     if (house_path && strcmp(house_path, path) == 0) {
@@ -212,13 +253,15 @@ bool card_read(card *c, const char *path, const char *house_path)
         return false;
     }
     /* The house's file first: [house] in the card lies over it. */
-    if (!card_read_house(c, house_path))
+    if (!read_house(c, house_path))
         return false;
     c->source = text_source(path);
     memset(c->text, 0, sizeof c->text); /* [client] and [card] in the house's file speak of that file */
     c->edition = 0;
     if (!read_file(c, path, false))
         return false;
+    card_fill_cloths(&c->house); /* last, so that what a file gives itself goes before a name, wherever it stands */
+    card_fill_cloths(&c->client);
     if (c->edition && c->edition != tailor_edition())
         complain_at(c->source, 0, "caution: this card was filled in by edition %d of the rules, this is edition %d; "
                     "values that it leaves open may come out otherwise", c->edition, tailor_edition());

@@ -16,6 +16,9 @@ static const option_row
     wanted = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities to measure (all)"},
     jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
+    with_cloths = {OPTION_CLOTHS, "cloths", 0, "FILE", "a table of your own cloths, beside those of `cloth list`"},
+    with_section = {OPTION_SECTION, "section", 0, NULL, "draw the section of the roll"},
+    section_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write the section into DIR, made if missing (default: .)"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
@@ -30,18 +33,31 @@ static const char about_tables[] =
     "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
     "the run.\n";
 
+static const char about_roll[] =
+    "Stretch and bending are mechanics of the numbers of cloth and canvas. Whether the lapel holds at the drawn break\n"
+    "is a law fitted to a simulation: no real coat has confirmed its millimetres, and outside its range there is none.\n";
+
+static const char about_cloth[] =
+    "`cloth = NAME` and `canvas = NAME` on a card, in [cloth] or [house], or in columns of a table, stand for the\n"
+    "numbers of that cloth; a number that the card gives itself goes before. FILE is a CSV with a column name and one\n"
+    "for each property that `cloth show NAME` lists.\n";
+
 const command command_table[] = {
-    {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
-     {&into_directory, &as_json, &with_house, &print_as}, run_draft},
-    {"compare", "CARD", true, "compare the five buttonings, or other values, on one card", about_cards,
-     {&by_field, &into_file, &as_json, &with_house, &print_as}, run_compare},
-    {"check", "CARD", true, "show all checks of a coat, and which values were given and which assumed", about_cards,
-     {&resolved, &with_house, &print_as}, run_check},
-    {"rows", "IN.csv", true, "draft and measure a table of orders, a line each, into another table", about_tables,
-     {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
-    {"list", "fields|constants|quantities|checks", true, "list what a card can say and what a coat is measured by", "",
+    {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
+     {&into_directory, &as_json, &with_house, &with_cloths, &print_as}, run_draft},
+    {"compare", "CARD", 1, "compare the five buttonings, or other values, on one card", about_cards,
+     {&by_field, &into_file, &as_json, &with_house, &with_cloths, &print_as}, run_compare},
+    {"check", "CARD", 1, "show all checks of a coat, and which values were given and which assumed", about_cards,
+     {&resolved, &with_house, &with_cloths, &print_as}, run_check},
+    {"roll", "CARD", 1, "tell how the lapel rolls, and which assumption each number rests on", about_roll,
+     {&with_section, &section_into, &as_json, &with_house, &with_cloths, &print_as}, run_roll},
+    {"cloth", "list|show [NAME]", 1, "list cloths and canvases by name, or show one", about_cloth,
+     {&as_json, &with_cloths}, run_cloth},
+    {"rows", "IN.csv", 1, "draft and measure a table of orders, a line each, into another table", about_tables,
+     {&wanted, &into_table, &jobs, &with_house, &with_cloths, &resume}, run_rows},
+    {"list", "fields|constants|quantities|checks", 1, "list what a card can say and what a coat is measured by", "",
      {&as_json}, run_list},
-    {"help", "[COMMAND]", false, "print help, of the program or of one command", "", {NULL}, run_help},
+    {"help", "[COMMAND]", 0, "print help, of the program or of one command", "", {NULL}, run_help},
 };
 const size_t command_count = sizeof command_table / sizeof command_table[0];
 

@@ -10,16 +10,19 @@ enum { BY_MOST = 8, JOBS_MOST = 256 };
 /** What the command line asked for. Strings are argv's own. */
 typedef struct settings {
     const char *operand; /* CARD, TABLE or COMMAND; NULL when left out */
+    const char *second;  /* the second operand of a command that has two */
     const char *output;  /* -o; NULL when not given */
     const char *house;   /* --house; NULL when not given */
     const char *by[BY_MOST];
     size_t by_count;
     const char *want; /* --want; NULL when not given */
+    const char *cloths; /* --cloths; NULL when not given */
     int jobs;  /* --jobs; 0 when not given */
     int print; /* a TAILOR_PRINT_ */
     bool json;
     bool resolved;
     bool resume;
+    bool section;
 } settings;
 
 enum {
@@ -32,6 +35,8 @@ enum {
     OPTION_WANT,
     OPTION_JOBS,
     OPTION_RESUME,
+    OPTION_CLOTHS,
+    OPTION_SECTION,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -49,7 +54,7 @@ enum { OPTIONS_MOST = 8 };
 typedef struct command {
     const char *name;
     const char *operand; /* as help shows it */
-    bool operand_needed;
+    int operands_needed;
     const char *sentence;
     const char *more; /* further sentences of its own help */
     const option_row *options[OPTIONS_MOST]; /* ends with NULL */
@@ -68,6 +73,8 @@ const command *command_find(const char *name);
 int run_draft(const settings *s);
 int run_compare(const settings *s);
 int run_check(const settings *s);
+int run_roll(const settings *s);
+int run_cloth(const settings *s);
 int run_rows(const settings *s);
 int run_list(const settings *s);
 int run_help(const settings *s);
