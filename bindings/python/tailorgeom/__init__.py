@@ -19,6 +19,7 @@ Tables        fields(), constants(), quantities(), checks(): names, units, range
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
+Cloth         cloths(): cloths and canvases by name, for draft(canvas="hair-canvas") and the others
 Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
 Errors        TailorError and its kinds, with .status .name .field .value .low .high
@@ -47,6 +48,7 @@ from .fitting import Overlay, alter
 from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
 from .lay import Lay, Place, lay
+from .named import Cloths, NamedCloth, cloths
 from .order import House, format_length, read_length
 from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide
 from .rows import rows
@@ -61,6 +63,7 @@ __all__ = [
     "Check",
     "CheckError",
     "CheckResult",
+    "Cloths",
     "Comparison",
     "Constant",
     "DraftError",
@@ -71,6 +74,7 @@ __all__ = [
     "InternalError",
     "Lay",
     "Mark",
+    "NamedCloth",
     "OrderError",
     "OutOfMemory",
     "Overlay",
@@ -86,6 +90,7 @@ __all__ = [
     "alter",
     "checks",
     "cloth",
+    "cloths",
     "compare",
     "constants",
     "coverage",
