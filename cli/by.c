@@ -171,7 +171,9 @@ bool by_has(const by_plan *plan, const tailor_fault *fault)
         const by_axis *axis = &plan->axes[i];
         if (!axis->table && fault->table == TAILOR_TABLE_FIELD && cloth_place_of_field(fault->index) == axis->number)
             return true;
-        int table = !axis->table ? -1 : axis->table == tailor_field_table() ? TAILOR_TABLE_FIELD : TAILOR_TABLE_CONSTANT;
+        int table = !axis->table                           ? -1
+                    : axis->table == tailor_field_table() ? TAILOR_TABLE_FIELD
+                                                          : TAILOR_TABLE_CONSTANT;
         if (fault->table == table && fault->index == axis->number)
             return true;
     }

@@ -29,7 +29,8 @@ static bool look_along(const cloth_row *row, lines_of *l)
     tailor_fault fault = {0};
     tailor_status status = TAILOR_OK;
     for (int i = 0; i < LINES && status == TAILOR_OK; i++)
-        status = tailor_cloth_along(row->properties, TAILOR_CLOTH_COUNT, i * STEP, l->along[i], TAILOR_ALONG_COUNT, &fault);
+        status =
+            tailor_cloth_along(row->properties, TAILOR_CLOTH_COUNT, i * STEP, l->along[i], TAILOR_ALONG_COUNT, &fault);
     if (status == TAILOR_OK)
         status = tailor_layers_join(row->properties, 1, TAILOR_CLOTH_COUNT, &straight, &padded, &whole, layers,
                                     TAILOR_LAYERS_COUNT, &fault);
@@ -122,7 +123,8 @@ static int list_text(void)
         printf("%-16s %-8s %6g  %-9s  %-13s  %.*s%s\n", row->name, row->use, row->properties[TAILOR_CLOTH_WEIGHT],
                bending, stretch, SOURCE_SHOWN, source_of(row), cut ? "..." : "");
     }
-    printf("bending and stretch: warp/weft. No row of tailorgeom's own is one measured cloth; measure yours (--cloths).\n");
+    printf("bending and stretch: warp/weft. No row of tailorgeom's own is one measured cloth; measure yours "
+           "(--cloths).\n");
     return EXIT_DONE;
 }
 
@@ -163,8 +165,8 @@ static int show_text(const cloth_row *row, const lines_of *l)
                    row->properties[number], tailor_table_text(table, number, TAILOR_COLUMN_UNIT),
                    tailor_table_text(table, number, TAILOR_COLUMN_TERM));
     print_lines(l);
-    printf("Along a line: mechanics of the numbers above (thin sheets, small stretches; real strips lie between the wide\n"
-           "and the narrow).\nThe numbers above: from %s; %s.\n", from_of(row), source_of(row));
+    printf("Along a line: mechanics of the numbers above (thin sheets, small stretches; real strips lie between the\n"
+           "wide and the narrow).\nThe numbers above: from %s; %s.\n", from_of(row), source_of(row));
     return EXIT_DONE;
 }
 

@@ -1,5 +1,5 @@
-/* A file of cloths: a CSV with the columns name and the properties of a cloth; use and source may stand beside them, and
- * any others. Refused whole, with line and column, when anything in it is not as it should be. */
+/* A file of cloths: a CSV with the columns name and the properties of a cloth; use and source may stand beside them,
+ * and any others. Refused whole, with line and column, when anything in it is not as it should be. */
 #include "cloths_own.h"
 
 #include "complain.h"

@@ -34,13 +34,14 @@ static const char about_tables[] =
     "the run.\n";
 
 static const char about_roll[] =
-    "Stretch and bending are mechanics of the numbers of cloth and canvas. Whether the lapel holds at the drawn break\n"
-    "is a law fitted to a simulation: no real coat has confirmed its millimetres, and outside its range there is none.\n";
+    "Stretch and bending are mechanics of the numbers of cloth and canvas. Whether the lapel holds at the drawn\n"
+    "break is a law fitted to a simulation: no real coat has confirmed its millimetres, and outside its range there\n"
+    "are none.\n";
 
 static const char about_cloth[] =
     "`cloth = NAME` and `canvas = NAME` on a card, in [cloth] or [house], or in columns of a table, stand for the\n"
-    "numbers of that cloth; a number that the card gives itself goes before. FILE is a CSV with a column name and one\n"
-    "for each property that `cloth show NAME` lists.\n";
+    "numbers of that cloth; a number that the card gives itself goes before. FILE is a CSV with a column name and\n"
+    "one for each property that `cloth show NAME` lists.\n";
 
 const command command_table[] = {
     {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,

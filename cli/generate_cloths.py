@@ -37,8 +37,10 @@ def mistakes_of(rows):
         seen.add(row["name"])
 
 
-def text(value):
-    return '"' + value.replace("\\", "\\\\").replace('"', '\\"') + '"'
+def text(value, indent=0):
+    """A literal, in several parts where it is long."""
+    parts = re.findall(r".{1,100}(?: |$)", value) or [""]
+    return ("\n" + " " * indent).join('"' + part.replace("\\", "\\\\").replace('"', '\\"') + '"' for part in parts)
 
 
 def c_code(rows):
@@ -46,7 +48,8 @@ def c_code(rows):
              "const cloth_row cloth_rows[] = {"]
     for row in rows:
         values = ", ".join(row[name] for name in PROPERTIES)
-        lines += [f"    {{{text(row['name'])}, {text(row['use'])}, {text(row['source'])},", f"     {{0, {values}}}}},"]
+        lines += [f"    {{{text(row['name'])}, {text(row['use'])},", f"     {text(row['source'], 5)},",
+                  f"     {{0, {values}}}}},"]
     return "\n".join(lines + ["};", "const size_t cloth_row_count = sizeof cloth_rows / sizeof cloth_rows[0];", ""])
 
 
@@ -56,7 +59,7 @@ def module(rows):
     for row in rows:
         values = ", ".join(row[name] for name in PROPERTIES)
         lines += ["    (", f"        {text(row['name'])},", f"        {text(row['use'])},",
-                  f"        {text(row['source'])},", f"        ({values}),", "    ),"]
+                  f"        {text(row['source'], 8)},", f"        ({values}),", "    ),"]
     return "\n".join(lines + [")", ""])
 
 

@@ -27,7 +27,8 @@ static json_t *number_object(const rolling *r, const roll_number *n)
     const tailor_table *table = tailor_quantity_table();
     const char *why = roll_why_not(r, n);
     json_t *object = json_object();
-    bool good = object && json_put(object, "name", json_string(tailor_table_text(table, n->quantity, TAILOR_COLUMN_NAME))) &&
+    const char *name = tailor_table_text(table, n->quantity, TAILOR_COLUMN_NAME);
+    bool good = object && json_put(object, "name", json_string(name)) &&
                 json_put(object, "value", number_value(r, n)) &&
                 json_put(object, "unit", json_string(tailor_table_text(table, n->quantity, TAILOR_COLUMN_UNIT))) &&
                 json_put(object, "why_not", why ? json_string(why) : json_null()) &&

@@ -15,8 +15,8 @@ const char roll_caution[] =
     "millimetres";
 
 const char *const roll_inputs[ROLL_INPUTS] = {
-    "cloth",         "canvas",        "canvas angle",      "padding",     "bridle",      "bridle drawn in", "buttonhole",
-    "pressed set",   "curl",          "lean of the chest", "lapel width", "spacing",     "crease width",    "hang load",
+    "cloth",       "canvas", "canvas angle",      "padding",     "bridle",  "bridle drawn in", "buttonhole",
+    "pressed set", "curl",   "lean of the chest", "lapel width", "spacing", "crease width",    "hang load",
 };
 
 enum {

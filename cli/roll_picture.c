@@ -37,7 +37,7 @@ static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LI
         char *end = strstr(at, "; ");
         if (end)
             *end = '\0';
-        snprintf(lines[count++], SECTION_LINE, "%c%s%s", at == basis ? 'M' : at[0] - 'a' + 'A', at + 1, end ? ";" : ".");
+        snprintf(lines[count++], SECTION_LINE, "%c%s%s", at[0] - 'a' + 'A', at + 1, end ? ";" : ".");
         at = end ? end + 2 : NULL;
     }
     for (size_t i = 0; i < count; i++)

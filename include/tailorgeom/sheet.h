@@ -105,7 +105,8 @@ TAILOR_API tailor_status tailor_sheet_draw_fronts(const tailor_pattern *const *p
  *
  *  line: line_count (3 to 10000) points in mm as tailor_roll_section() gives them: from the held forepart over the
  *  crease to the edge of the lapel, x along the chest toward the crease, y off the chest; links of about equal length,
- *  all within 1000 mm of the origin, rising off the chest after the first. Between its points the line is drawn rounded.
+ *  all within 1000 mm of the origin, rising off the chest after the first. Between its points the line is drawn
+ *  rounded.
  *  labels: label_count (at most 12) lines of text beneath the picture, UTF-8, cut where they would not fit: what the
  *  section rests on; NULL and 0 for none. title: as above, without one "Section of the roll". print: a TAILOR_PRINT_
  *  of order.h, for the dimensions.

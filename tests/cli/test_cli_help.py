@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "rows", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "roll", "cloth", "rows", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -30,10 +30,12 @@ def test_every_command_has_help(cli, command):
 
 def test_options_are_those_asked_for(cli):
     expected = {
-        "draft": {"--output", "--json", "--house", "--print"},
-        "compare": {"--by", "--output", "--json", "--house", "--print"},
-        "check": {"--resolved", "--house", "--print"},
-        "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
+        "draft": {"--output", "--json", "--house", "--cloths", "--print"},
+        "compare": {"--by", "--output", "--json", "--house", "--cloths", "--print"},
+        "check": {"--resolved", "--house", "--cloths", "--print"},
+        "roll": {"--section", "--output", "--json", "--house", "--cloths", "--print"},
+        "cloth": {"--json", "--cloths"},
+        "rows": {"--want", "--output", "--jobs", "--house", "--cloths", "--resume"},
         "list": {"--json"},
         "help": set(),
     }

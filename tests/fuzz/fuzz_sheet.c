@@ -46,7 +46,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bytes_text(&b, title, sizeof title);
     bytes_text(&b, label, sizeof label);
     const char *labels[2] = { label, title };
-    int status = bytes_small(&b) & 1
+    tailor_point line[40];
+    size_t points = bytes_small(&b) % 41;
+    for (size_t i = 0; i < points; i++)
+        line[i] = (tailor_point){bytes_number(&b) / 300, fabs(bytes_number(&b)) / 1000};
+    unsigned sheet = bytes_small(&b) % 3;
+    int status = sheet == 2
+        ? tailor_sheet_draw_section(line, points, labels, 2, title, print, format, take, &p, &fault)
+        : sheet == 1
         ? tailor_sheet_draw_pattern(coats[0], title, print, format, take, &p, &fault)
         : tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, labels, 2, title, format, take, &p, &fault);
     check(status != TAILOR_OK || p.written > 1000);

@@ -6,13 +6,15 @@ ROWS = (
     (
         "light-worsted",
         "cloth",
-        "range: SiroFAST manual (bending 5 to 14, shear 30 to 80); near a student laboratory's report of a 168 g/m2 suiting (bending 5.6 and 5.0); contraction judgement",
+        "range: SiroFAST manual (bending 5 to 14, shear 30 to 80); near a student laboratory's report of a "
+        "168 g/m2 suiting (bending 5.6 and 5.0); contraction judgement",
         (210, 3300, 2000, 35, 0.15, 7, 5, 1.3, 0.45),
     ),
     (
         "medium-worsted",
         "cloth",
-        "range: SiroFAST manual (stretch 2 to 4 % at 100 gf/cm, bending 5 to 14, shear 30 to 80); contraction judgement",
+        "range: SiroFAST manual (stretch 2 to 4 % at 100 gf/cm, bending 5 to 14, shear 30 to 80); contraction "
+        "judgement",
         (280, 4900, 3300, 50, 0.15, 12, 8, 2.2, 0.60),
     ),
     (

@@ -14,8 +14,8 @@
 Units: g/m2, N/m (stretch and shear), uN.m (bending and twist, of a width), mm, N/cm (tension), degrees. Angles are
 signed, from the garment's straight grain, positive toward the break line: +45 and -45 are different coats.
 `tailorgeom.cloths()` has cloths and canvases by name, and says of each what stands behind it; none is one measured
-cloth. `read_cloths` reads a table of your own. Numbers hold for small stretches (5 % or so); friction within the cloth is left
-out.
+cloth. `read_cloths` reads a table of your own. Numbers hold for small stretches (5 % or so); friction within the cloth
+is left out.
 """
 from __future__ import annotations
 

@@ -28,8 +28,8 @@ PLACES = ("cloth", "canvas")
 
 @dataclass(frozen=True)
 class NamedCloth:
-    """A cloth of a table. use: what it is meant for ("cloth", "canvas", "collar", "fusible"); source: what stands behind
-    its numbers ("range: ...", "judgement: ..."); cloth: the numbers, a tailorgeom.cloth.Cloth."""
+    """A cloth of a table. use: what it is meant for ("cloth", "canvas", "collar", "fusible"); source: what stands
+    behind its numbers ("range: ...", "judgement: ..."); cloth: the numbers, a tailorgeom.cloth.Cloth."""
 
     name: str
     use: str

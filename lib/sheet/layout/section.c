@@ -8,7 +8,8 @@
 
 static const double scale = 3;
 /* On the page, mm. */
-static const double margin = 14, heading = 16, left_room = 48, right_room = 62, above = 34, below = 16, label_line = 5.5, label_top = 10;
+static const double margin = 14, heading = 16, left_room = 48, right_room = 62, above = 34, below = 16;
+static const double label_line = 5.5, label_top = 10;
 enum { LABELS_MOST = 12, POINTS_LEAST = 3, POINTS_MOST = 10000 };
 
 /* What is measured off the line itself. */
@@ -33,7 +34,8 @@ static double turn_at(const struct section *s, size_t i)
 
 static struct section measured(const tailor_point *line, size_t count)
 {
-    struct section s = {.line = line, .count = count, .sharpest = 1, .radius = INFINITY, .low = line[0], .high = line[0]};
+    struct section s = {
+        .line = line, .count = count, .sharpest = 1, .radius = INFINITY, .low = line[0], .high = line[0]};
     for (size_t i = 0; i < count; i++) {
         s.top = line[i].y > line[s.top].y ? i : s.top;
         s.low = (tailor_point){fmin(s.low.x, line[i].x), fmin(s.low.y, line[i].y)};
@@ -79,7 +81,8 @@ static void draw_chest(struct tailor_in_drawing *d, double left, double right)
 }
 
 /* An upright dimension between the chest and a height, at x, written beside it. */
-static void draw_height(struct tailor_in_drawing *d, double x, double from_x, double height, int print, const char *what)
+static void draw_height(struct tailor_in_drawing *d, double x, double from_x, double height, int print,
+                        const char *what)
 {
     char length[48];
     const tailor_point foot = {x, 0}, top = {x, height};
@@ -248,7 +251,8 @@ static tailor_status ask(const tailor_point *line, size_t line_count, const char
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)label_count, 0, LABELS_MOST,
                                      "at most 12 labels stand beneath a section");
     if (print != TAILOR_PRINT_MM && print != TAILOR_PRINT_INCH_8 && print != TAILOR_PRINT_INCH_16)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN, "there is no such way to print lengths");
+        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN,
+                                     "there is no such way to print lengths");
     return TAILOR_OK;
 }
 
