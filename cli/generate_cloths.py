@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Write cli/cloth_tables.c and bindings/python/tailorgeom/_cloth_rows.py from shared/cloths.csv, which is the only place
-to edit.
+"""Write cli/cloth_tables.c and bindings/python/tailorgeom/_cloth_rows.py from shared/cloths.csv, which is the only
+place to edit.
 
     /usr/bin/python3 cli/generate_cloths.py           write them
     /usr/bin/python3 cli/generate_cloths.py --check   write nothing; exit 1 if anything would change
@@ -54,8 +54,8 @@ def c_code(rows):
 
 
 def module(rows):
-    lines = ['"""Written by cli/generate_cloths.py from shared/cloths.csv: edit that."""', "", "# name, use, source, and",
-             f"# {', '.join(PROPERTIES)}", "ROWS = ("]
+    lines = ['"""Written by cli/generate_cloths.py from shared/cloths.csv: edit that."""', "",
+             "# name, use, source, and", f"# {', '.join(PROPERTIES)}", "ROWS = ("]
     for row in rows:
         values = ", ".join(row[name] for name in PROPERTIES)
         lines += ["    (", f"        {text(row['name'])},", f"        {text(row['use'])},",

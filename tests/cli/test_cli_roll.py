@@ -48,7 +48,8 @@ def test_the_numbers_are_the_coats_quantities(cli):
 def test_the_section_is_that_of_the_quantities(cli):
     """The order's section is calculated anew for its line; it is the calculation of roll_height."""
     for more in ("", "[cloth]\nlapel_set = 60\n",
-                 "[cloth]\ncanvas = linen-canvas\ncanvas_angle = -45\nlapel_curl = -3\n", "[house]\nlapel_set_band = 11\n"):
+                 "[cloth]\ncanvas = linen-canvas\ncanvas_angle = -45\nlapel_curl = -3\n",
+                 "[house]\nlapel_set_band = 11\n"):
         found = document(cli, order(cli, more=more))
         of, section = numbers(found["coats"][0]), found["section"]
         assert section["crest_height"] == pytest.approx(of["roll_height"]["value"], rel=1e-12)
