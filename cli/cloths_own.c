@@ -131,12 +131,17 @@ static bool take_property(const reading *r, int property, cloth_row *row)
     return refuse(r, column, sentence, text);
 }
 
-static bool take_words(const reading *r, cloth_row *row)
+static bool take_words(const reading *r, char *said_words[WORDS], cloth_row *row)
 {
     const char **into[WORDS] = {&row->name, &row->use, &row->source};
-    for (int i = 0; i < WORDS; i++)
-        if (r->column_of[i] && !(*into[i] = said(r, r->column_of[i])))
+    for (int i = 0; i < WORDS; i++) {
+        if (!r->column_of[i])
+            continue;
+        said_words[i] = said(r, r->column_of[i]);
+        if (!said_words[i])
             return no_memory();
+        *into[i] = said_words[i];
+    }
     if (!row->name[0])
         return refuse(r, r->column_of[NAME], "a cloth has a name", "");
     if (cloths_own(row->name))
@@ -144,25 +149,33 @@ static bool take_words(const reading *r, cloth_row *row)
     return true;
 }
 
+static bool take_properties(const reading *r, cloth_row *row)
+{
+    tailor_fault fault;
+    for (int property = 1; property < TAILOR_CLOTH_COUNT; property++)
+        if (!take_property(r, property, row))
+            return false;
+    if (tailor_cloth_check(row->properties, TAILOR_CLOTH_COUNT, &fault) == TAILOR_OK)
+        return true;
+    bool one = fault.table == TAILOR_TABLE_CLOTH && fault.index > 0 && fault.index < TAILOR_CLOTH_COUNT;
+    return refuse(r, r->column_of[one ? WORDS + fault.index : NAME], fault.sentence, "");
+}
+
 static bool take_cloth(reading *r)
 {
     csv_found found;
-    tailor_fault fault;
     csv_record(r->line.text, r->line.length, true, r->cells, r->cell_count, &found);
     if (own.count == OWN_MOST)
         return refuse(r, 1, "more than 1000 cloths", "");
+    char *said_words[WORDS] = {NULL};
     cloth_row row = {.name = "", .use = "", .source = ""};
-    if (!take_words(r, &row))
-        return false;
-    for (int property = 1; property < TAILOR_CLOTH_COUNT; property++)
-        if (!take_property(r, property, &row))
-            return false;
-    if (tailor_cloth_check(row.properties, TAILOR_CLOTH_COUNT, &fault) != TAILOR_OK) {
-        bool one = fault.table == TAILOR_TABLE_CLOTH && fault.index > 0 && fault.index < TAILOR_CLOTH_COUNT;
-        return refuse(r, r->column_of[one ? WORDS + fault.index : NAME], fault.sentence, "");
+    if (take_words(r, said_words, &row) && take_properties(r, &row)) {
+        own.rows[own.count++] = row;
+        return true;
     }
-    own.rows[own.count++] = row;
-    return true;
+    for (int i = 0; i < WORDS; i++)
+        free(said_words[i]);
+    return false;
 }
 
 bool cloths_read(const char *path)

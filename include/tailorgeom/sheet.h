@@ -112,7 +112,8 @@ TAILOR_API tailor_status tailor_sheet_draw_fronts(const tailor_pattern *const *p
  *  of order.h, for the dimensions.
  *
  *  Returns as tailor_sheet_draw_pattern() does; TAILOR_BAD_ARGUMENT also for a line or labels that are not such (the
- *  fault's value is the point's place in the line, from 0, or the count). Cost: 0.1 ms as SVG, 3 ms as PDF, 0.1 s as PNG. @since 0.2.0 */
+ *  fault's value is the point's place in the line, from 0, or the count). Cost: 0.1 ms as SVG, 3 ms as PDF, 0.1 s as
+ *  PNG. @since 0.2.0 */
 TAILOR_API tailor_status tailor_sheet_draw_section(const tailor_point *line, size_t line_count,
                                                    const char *const *labels, size_t label_count, const char *title,
                                                    int print, int format, tailor_sheet_writer write, void *user,
