@@ -24,11 +24,10 @@ char *buffer_room(buffer *b, size_t count)
 
 void buffer_add(buffer *b, const char *bytes, size_t count)
 {
-    char *room = buffer_room(b, count);
+    char *room = count ? buffer_room(b, count) : NULL;
     if (!room)
         return;
-    if (count)
-        memcpy(room, bytes, count);
+    memcpy(room, bytes, count);
     b->length += count;
 }
 

@@ -8,11 +8,22 @@
 
 const char *by_name(const by_axis *axis)
 {
-    return tailor_table_text(axis->table, axis->number, TAILOR_COLUMN_NAME);
+    return axis->table ? tailor_table_text(axis->table, axis->number, TAILOR_COLUMN_NAME) : cloth_places[axis->number];
 }
 
 static tailor_status read_value(const by_axis *axis, const char *typed, double *value, tailor_fault *fault)
 {
+    if (!axis->table) { /* its place in the list stands for a cloth */
+        size_t place = 0;
+        while (place < cloths_count() && strcmp(cloths_at(place)->name, typed) != 0)
+            place++;
+        *value = (double)place;
+        if (place < cloths_count())
+            return TAILOR_OK;
+        *fault = (tailor_fault){.status = TAILOR_NOT_A_CHOICE};
+        cloths_unknown(typed, fault->sentence);
+        return TAILOR_NOT_A_CHOICE;
+    }
     return axis->table == tailor_field_table() ? tailor_field_read(axis->number, typed, value, fault)
                                                : tailor_constant_read(axis->number, typed, value, fault);
 }
@@ -25,6 +36,10 @@ static int wrong(const char *by)
 
 static int find_axis(by_axis *axis, const char *name)
 {
+    axis->table = NULL;
+    axis->number = cloth_place_of(name);
+    if (axis->number < CLOTH_PLACES)
+        return EXIT_DONE;
     axis->table = tailor_field_table();
     axis->number = tailor_table_find(axis->table, name);
     if (!axis->number) {
@@ -117,10 +132,22 @@ size_t by_choice(const by_plan *plan, size_t row, size_t axis)
     return row % plan->axes[axis].count;
 }
 
+/* All numbers of the cloth, whatever the card gives itself: it is the cloth that is exchanged. */
+static void take_cloth(int place, const cloth_row *row, card *c)
+{
+    for (int property = 1; property < TAILOR_CLOTH_COUNT; property++)
+        c->client.value[cloth_field(place, property)] = row->properties[property];
+    c->client.cloth[place] = row;
+}
+
 void by_apply(const by_plan *plan, size_t row, card *c)
 {
     for (size_t i = 0; i < plan->axis_count; i++) {
         const by_axis *axis = &plan->axes[i];
+        if (!axis->table) {
+            take_cloth(axis->number, cloths_at((size_t)axis->values[by_choice(plan, row, i)]), c);
+            continue;
+        }
         bool is_field = axis->table == tailor_field_table();
         (is_field ? c->client.value : c->constants.value)[axis->number] = axis->values[by_choice(plan, row, i)];
     }
@@ -142,7 +169,11 @@ bool by_has(const by_plan *plan, const tailor_fault *fault)
 {
     for (size_t i = 0; i < plan->axis_count; i++) {
         const by_axis *axis = &plan->axes[i];
-        int table = axis->table == tailor_field_table() ? TAILOR_TABLE_FIELD : TAILOR_TABLE_CONSTANT;
+        if (!axis->table && fault->table == TAILOR_TABLE_FIELD && cloth_place_of_field(fault->index) == axis->number)
+            return true;
+        int table = !axis->table                           ? -1
+                    : axis->table == tailor_field_table() ? TAILOR_TABLE_FIELD
+                                                          : TAILOR_TABLE_CONSTANT;
         if (fault->table == table && fault->index == axis->number)
             return true;
     }

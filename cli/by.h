@@ -7,7 +7,7 @@
 
 enum { BY_VALUES_MOST = 64, BY_ROWS_MOST = 1000, BY_TEXT = 32 };
 
-/** One --by: a field or a house constant, and its values. */
+/** One --by: a field, a house constant, or with a NULL table a CLOTH_PLACE, and its values. */
 typedef struct by_axis {
     const tailor_table *table;
     int number;

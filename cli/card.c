@@ -119,6 +119,25 @@ static bool take_edition(reading *r, const char *key, const char *typed)
     return true;
 }
 
+/* `cloth = NAME` or `canvas = NAME`, in [cloth] or the house. */
+static bool take_cloth(reading *r, const char *section, const char *key, const char *typed)
+{
+    bool house = r->is_house || strcmp(section, "house") == 0;
+    card_fields *row = house ? &r->to->house : &r->to->client;
+    int place = cloth_place_of(key);
+    char why[CLOTH_SENTENCE];
+    if (strcmp(section, "cloth") != 0 && strcmp(section, "house") != 0)
+        return wrong_section(r, section, key, "cloth");
+    if (!take_place(r, &row->cloth_place[place], key))
+        return false;
+    row->cloth[place] = cloths_find(typed);
+    if (row->cloth[place])
+        return true;
+    cloths_unknown(typed, why);
+    complain_at(r->source, r->line, "%s: %s (typed: %s)", key, why, typed);
+    return refuse(r);
+}
+
 /* A key of any section that holds numbers. */
 static bool take_number(reading *r, const char *section, const char *key, const char *typed)
 {
@@ -153,6 +172,8 @@ static bool take_key(reading *r, const char *section, const char *key, const cha
         return take_text(r, key, typed);
     if (strcmp(section, "card") == 0)
         return take_edition(r, key, typed);
+    if (cloth_place_of(key) < CLOTH_PLACES)
+        return take_cloth(r, section, key, typed);
     return take_number(r, section, key, typed);
 }
 
@@ -206,7 +227,19 @@ static bool read_file(card *c, const char *path, bool is_house)
     return good;
 }
 
-bool card_read_house(card *c, const char *house_path)
+void card_fill_cloths(card_fields *row)
+{
+    for (int place = 0; place < CLOTH_PLACES; place++)
+        for (int property = 1; row->cloth[place] && property < TAILOR_CLOTH_COUNT; property++) {
+            int field = cloth_field(place, property);
+            if (!isnan(row->value[field]))
+                continue;
+            row->value[field] = row->cloth[place]->properties[property];
+            row->place[field] = row->cloth_place[place];
+        }
+}
+
+static bool read_house(card *c, const char *house_path)
 {
     memset(c, 0, sizeof *c);
     tailor_fields_clear(c->client.value, TAILOR_FIELD_COUNT);
@@ -217,15 +250,27 @@ bool card_read_house(card *c, const char *house_path)
     return !house_path || read_file(c, house_path, true);
 }
 
+bool card_read_house(card *c, const char *house_path)
+{
+    if (!read_house(c, house_path))
+        return false;
+    card_fill_cloths(&c->house);
+    return true;
+}
+
 bool card_read_text(card *c, const char *source, const char *text, size_t length, const char *house_path)
 {
     /* The house's file first: [house] in the card lies over it. */
-    if (!card_read_house(c, house_path))
+    if (!read_house(c, house_path))
         return false;
     c->source = source;
     memset(c->text, 0, sizeof c->text); /* [client] and [card] in the house's file speak of that file */
     c->edition = 0;
-    return read_text(c, source, text, length, false) && fittings_whole(c) && fittings_apply(c);
+    if (!read_text(c, source, text, length, false))
+        return false;
+    card_fill_cloths(&c->house); /* last, so that what a file gives itself goes before a name, wherever it stands */
+    card_fill_cloths(&c->client);
+    return fittings_whole(c) && fittings_apply(c);
 }
 
 void card_caution(const card *c)

@@ -2,6 +2,7 @@
 #ifndef CLI_CARD_H
 #define CLI_CARD_H
 
+#include "cloths.h"
 #include "ini_guard.h"
 #include "sections.h"
 
@@ -18,6 +19,8 @@ typedef struct card_place {
 typedef struct card_fields {
     double value[TAILOR_FIELD_COUNT];
     card_place place[TAILOR_FIELD_COUNT];
+    const cloth_row *cloth[CLOTH_PLACES]; /* named in these places; NULL for none */
+    card_place cloth_place[CLOTH_PLACES];
 } card_fields;
 typedef struct card_constants {
     double value[TAILOR_CONSTANT_COUNT];
@@ -61,6 +64,8 @@ bool card_read(card *c, const char *path, const char *house_path);
 bool card_read_text(card *c, const char *source, const char *text, size_t length, const char *house_path);
 /** Say so when the card was filled in by another edition of the rules. */
 void card_caution(const card *c);
+/** The fields that a row's named cloths fill, where they are not given themselves. */
+void card_fill_cloths(card_fields *row);
 
 /** Read a house's file alone, NULL for none: house and constants of the card stand, nothing else does. Likewise. */
 bool card_read_house(card *c, const char *house_path);

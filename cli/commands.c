@@ -28,6 +28,9 @@ static const option_row
     iterations = {OPTION_ITERATIONS, "iterations", 0, "N", "how long to search for a shorter lay (1000)"},
     doubled = {OPTION_DOUBLED, "doubled", 0, NULL, "lay the cloth folded lengthwise, each place cutting a pair"},
     alike = {OPTION_ALIKE, "alike", 0, NULL, "cut both sides of the canvas alike instead of as mirrored pairs"},
+    with_cloths = {OPTION_CLOTHS, "cloths", 0, "FILE", "a table of your own cloths, beside those of `cloth list`"},
+    with_section = {OPTION_SECTION, "section", 0, NULL, "draw the section of the roll"},
+    section_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write the section into DIR, made if missing (default: .)"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
@@ -56,29 +59,44 @@ static const char about_ticket[] =
     "Prints what the workroom needs, in the order of the work, and writes it as one page of A4: ticket.pdf. With\n"
     "--json everything stands in JSON, and no page is written unless -o is given too. A coat of which a check fails\n"
     "gets no ticket.\n";
+
 static const char about_canvas[] =
     "The table tells what is cut off, and how much more that is than with the body canvas on the straight grain.\n"
     "The same call gives the same layout. Ctrl-C ends the search: the best layout so far is written, status 1.\n";
 
+static const char about_roll[] =
+    "Stretch and bending are mechanics of the numbers of cloth and canvas. Whether the lapel holds at the drawn\n"
+    "break is a law fitted to a simulation: no real coat has confirmed its millimetres, and outside its range there\n"
+    "are none.\n";
+
+static const char about_cloth[] =
+    "`cloth = NAME` and `canvas = NAME` on a card, in [cloth] or [house], or in columns of a table, stand for the\n"
+    "numbers of that cloth; a number that the card gives itself goes before. FILE is a CSV with a column name and\n"
+    "one for each property that `cloth show NAME` lists.\n";
+
 const command command_table[] = {
     {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
-     {&into_directory, &as_json, &with_house, &print_as}, run_draft},
-    {"compare", "CARD", 1, "compare the five buttonings, or other values, on one card", about_cards,
-     {&by_field, &into_file, &as_json, &with_house, &print_as}, run_compare},
+     {&into_directory, &as_json, &with_house, &with_cloths, &print_as}, run_draft},
+    {"compare", "CARD", 1, "compare the seven buttonings, or other values, on one card", about_cards,
+     {&by_field, &into_file, &as_json, &with_house, &with_cloths, &print_as}, run_compare},
     {"check", "CARD", 1, "show all checks of a coat, and which values were given and which assumed", about_cards,
-     {&resolved, &with_house, &print_as}, run_check},
+     {&resolved, &with_house, &with_cloths, &print_as}, run_check},
     {"fit", "CARD NOTES", 2, "write a card anew with what a fitting has altered", about_notes,
-     {&into_card, &dated, &with_house}, run_fit},
+     {&into_card, &dated, &with_house, &with_cloths}, run_fit},
     {"diff", "CARD1 CARD2", 2, "show what differs between two cards: values, quantities, pieces", about_diff,
-     {&overlay_into, &as_json, &with_house, &print_as}, run_diff},
+     {&overlay_into, &as_json, &with_house, &with_cloths, &print_as}, run_diff},
     {"ticket", "CARD", 1, "print the ticket for the workroom: measures, pieces, buttons, canvas, cautions",
-     about_ticket, {&page_into, &as_json, &with_house, &print_as}, run_ticket},
+     about_ticket, {&page_into, &as_json, &with_house, &with_cloths, &print_as}, run_ticket},
     {"rows", "IN.csv", 1, "draft and measure a table of orders, a line each, into another table", about_tables,
-     {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
+     {&wanted, &into_table, &jobs, &with_house, &with_cloths, &resume}, run_rows},
     {"canvas", "CARD", 1, "lay the canvas of a coat at its angle to the warp: table and layout sheet", about_canvas,
      {&canvas_angle, &canvas_width, &hair_width, &doubled, &alike, &canvas_gap, &canvas_join, &iterations,
-      &into_directory, &as_json, &with_house, &print_as},
+      &into_directory, &as_json, &with_house, &with_cloths, &print_as},
      run_canvas},
+    {"roll", "CARD", 1, "tell how the lapel rolls, and which assumption each number rests on", about_roll,
+     {&with_section, &section_into, &as_json, &with_house, &with_cloths, &print_as}, run_roll},
+    {"cloth", "list|show [NAME]", 1, "list cloths and canvases by name, or show one", about_cloth,
+     {&as_json, &with_cloths}, run_cloth},
     {"list", "fields|constants|quantities|checks|notes", 1,
      "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},

@@ -17,6 +17,7 @@ typedef struct settings {
     const char *by[BY_MOST];
     size_t by_count;
     const char *want; /* --want; NULL when not given */
+    const char *cloths; /* --cloths; NULL when not given */
     int jobs;  /* --jobs; 0 when not given */
     int print; /* a TAILOR_PRINT_ */
     const char *angle, *width, *hair_width, *gap, *join, *iterations; /* of canvas, as typed; NULL when not given */
@@ -24,6 +25,7 @@ typedef struct settings {
     bool json;
     bool resolved;
     bool resume;
+    bool section;
 } settings;
 
 enum {
@@ -45,6 +47,8 @@ enum {
     OPTION_ITERATIONS,
     OPTION_DOUBLED,
     OPTION_ALIKE,
+    OPTION_CLOTHS,
+    OPTION_SECTION,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -84,6 +88,8 @@ int run_check(const settings *s);
 int run_fit(const settings *s);
 int run_diff(const settings *s);
 int run_ticket(const settings *s);
+int run_roll(const settings *s);
+int run_cloth(const settings *s);
 int run_rows(const settings *s);
 int run_canvas(const settings *s);
 int run_list(const settings *s);

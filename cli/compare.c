@@ -9,6 +9,8 @@
 static json_t *axis_value(const by_axis *axis, size_t choice)
 {
     double value = axis->values[choice];
+    if (!axis->table)
+        return json_string(cloths_at((size_t)value)->name);
     return axis->table == tailor_field_table() ? json_field_value(axis->number, value) : json_number(value);
 }
 

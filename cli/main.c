@@ -1,6 +1,7 @@
 /* tailorgeom: the command line of libtailorgeom. This file reads the arguments by the table in commands.c and hands
  * them to a command. The program never calls setlocale, so numbers are read and written with a point everywhere. */
 #define _POSIX_C_SOURCE 200809L
+#include "cloths.h"
 #include "commands.h"
 #include "complain.h"
 #include "output.h"
@@ -57,6 +58,8 @@ static int take_option(settings *s, const command *c, int id)
     case OPTION_JOBS: return take_jobs(s, optarg) ? GO_ON : usage(c);
     case OPTION_RESUME: s->resume = true; return GO_ON;
     case OPTION_DATE: s->date = optarg; return GO_ON;
+    case OPTION_CLOTHS: s->cloths = optarg; return GO_ON;
+    case OPTION_SECTION: s->section = true; return GO_ON;
     case OPTION_PRINT: return take_print(s, optarg) ? GO_ON : usage(c);
     case OPTION_BY:
         if (s->by_count == BY_MOST) {
@@ -145,7 +148,7 @@ static int run_command(const command *c, int argc, char **argv)
     int operands = argc - optind;
     if (optind < argc)
         s.operand = argv[optind++];
-    if (optind < argc && c->operands_needed == 2)
+    if (optind < argc && strchr(c->operand, ' ')) /* a second one stands in its help */
         s.second = argv[optind++];
     if (optind < argc) {
         const char *last = strrchr(c->operand, ' ');
@@ -156,6 +159,8 @@ static int run_command(const command *c, int argc, char **argv)
         complain("%s needs %s", c->name, c->operand);
         return usage(c);
     }
+    if (s.cloths && !cloths_read(s.cloths))
+        return EXIT_REFUSED;
     return c->run(&s);
 }
 

@@ -17,6 +17,7 @@ typedef struct rows_run {
     csv_in in;
     rows_out out;
     rows_origin origin;
+    buffer cloths; /* the user's, for the hash */
     rows_progress progress;
     bool again;         /* the input can be read again: it has been looked through, and a run broken off can go on */
     uint64_t row_count; /* found when it was looked through */
@@ -42,7 +43,7 @@ static bool look_through(rows_run *r)
     return got == CSV_IN_END;
 }
 
-/* The house's values, by their bits. */
+/* The house's values and the user's cloths, by their bits. */
 static void hash_house(rows_run *r)
 {
     SHA2_CTX hash;
@@ -50,6 +51,7 @@ static void hash_house(rows_run *r)
     SHA256Init(&hash);
     SHA256Update(&hash, (const uint8_t *)house->house.value, sizeof house->house.value);
     SHA256Update(&hash, (const uint8_t *)house->constants.value, sizeof house->constants.value);
+    SHA256Update(&hash, (const uint8_t *)r->cloths.bytes, r->cloths.length);
     SHA256End(&hash, r->origin.house);
 }
 
@@ -181,8 +183,9 @@ static int run(rows_run *r)
         return EXIT_REFUSED;
     rows_plan_wanted(&r->plan, &r->origin.want);
     buffer_add(&r->origin.want, "", 1);
+    cloths_bytes(&r->cloths);
     hash_house(r);
-    if (r->origin.want.failed) {
+    if (r->origin.want.failed || r->cloths.failed) {
         complain("out of memory");
         return EXIT_REFUSED;
     }
@@ -212,5 +215,6 @@ int run_rows(const settings *s)
     csv_in_close(&r.in);
     rows_plan_free(&r.plan);
     buffer_free(&r.origin.want);
+    buffer_free(&r.cloths);
     return status;
 }

@@ -108,6 +108,30 @@ static bool take_field(const heading *h, int field)
     return true;
 }
 
+/* A column of names of cloths: each fills the fields of its place that have no column, or an empty cell in it. */
+static bool take_names(const heading *h, int place)
+{
+    if (h->plan->has_names[place])
+        return refuse(h, "there is a column of this name already");
+    h->plan->has_names[place] = true;
+    h->plan->field_of[h->column - 1] = CLOTH_COLUMN - place;
+    return true;
+}
+
+static void find_slots(rows_plan *plan)
+{
+    for (int place = 0; place < CLOTH_PLACES; place++)
+        for (int property = 1; plan->has_names[place] && property < TAILOR_CLOTH_COUNT; property++) {
+            size_t slot = 0;
+            int field = cloth_field(place, property);
+            while (slot < plan->field_count && plan->fields[slot] != field)
+                slot++;
+            if (slot == plan->field_count)
+                plan->fields[plan->field_count++] = field;
+            plan->slots[place][property] = slot;
+        }
+}
+
 /* A name that the output gives to a column of its own. */
 static bool is_taken(const rows_plan *plan, const char *name)
 {
@@ -159,7 +183,10 @@ static bool take_column(heading *h, csv_cell cell)
     csv_say(cell, name);
     h->name = name;
     int field = tailor_table_find(tailor_field_table(), name);
-    bool good = field && field < TAILOR_FIELD_COUNT ? take_field(h, field) : take_carried(h, cell);
+    int place = cloth_place_of(name);
+    bool good = place < CLOTH_PLACES                    ? take_names(h, place)
+                : field && field < TAILOR_FIELD_COUNT ? take_field(h, field)
+                                                      : take_carried(h, cell);
     free(name);
     return good;
 }
@@ -190,6 +217,7 @@ static bool take_columns(rows_plan *plan, const char *source, const csv_line *he
         if (!take_column(&h, cells[i]))
             return false;
     }
+    find_slots(plan);
     if (plan->field_count == 0) {
         complain_at(source, header->line,
                     "no column is a field: the first line names them, as `tailorgeom list fields` shows");

@@ -9,11 +9,16 @@
 
 #include <tailorgeom/rows.h>
 
+enum { CLOTH_COLUMN = -1 };
+
 typedef struct rows_plan {
     size_t column_count;                /* of the table */
-    int *field_of;                      /* by column: its field, 0 for one that is carried through */
-    int32_t fields[TAILOR_FIELD_COUNT]; /* the fields among them, in their order */
+    int *field_of;                      /* by column: its field, 0 for one that is carried through, CLOTH_COLUMN - place
+                                           for one of names of cloths */
+    int32_t fields[TAILOR_FIELD_COUNT]; /* the fields among them, in their order; then those that only names fill */
     size_t field_count;
+    bool has_names[CLOTH_PLACES];       /* which places have a column of names, and in which of `fields` each */
+    size_t slots[CLOTH_PLACES][TAILOR_CLOTH_COUNT]; /* property stands */
     int32_t wanted[TAILOR_QUANTITY_COUNT];
     size_t wanted_count;
     card house;

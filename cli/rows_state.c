@@ -24,7 +24,7 @@ static void parts_of(const rows_origin *origin, part_of_origin parts[PARTS])
     parts[0] = (part_of_origin){"version", tailor_version(), "another version of the program"};
     parts[1] = (part_of_origin){"input_sha256", origin->input, "a table of orders that was another"};
     parts[2] = (part_of_origin){"want", origin->want.bytes, "another --want"};
-    parts[3] = (part_of_origin){"house_sha256", origin->house, "other values of the house"};
+    parts[3] = (part_of_origin){"house_sha256", origin->house, "other values of the house, or other cloths"};
 }
 
 static bool cannot(const char *path, int error)

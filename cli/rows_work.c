@@ -36,26 +36,49 @@ static const char *read_line(rows_worker *w, const char *line, const char *end)
     return line + found.used;
 }
 
+static tailor_status unknown_cloth(const char *typed, tailor_fault *fault)
+{
+    *fault = (tailor_fault){.status = TAILOR_NOT_A_CHOICE};
+    cloths_unknown(typed, fault->sentence);
+    return TAILOR_NOT_A_CHOICE;
+}
+
+/* What the order does not give itself is its cloths'. */
+static void fill_cloths(const rows_plan *plan, const cloth_row *const named[CLOTH_PLACES], double *order)
+{
+    for (int place = 0; place < CLOTH_PLACES; place++)
+        for (int property = 1; named[place] && property < TAILOR_CLOTH_COUNT; property++) {
+            double *field = &order[plan->slots[place][property]];
+            *field = isnan(*field) ? named[place]->properties[property] : *field;
+        }
+}
+
 /* The fields among the cells. A cell that is no value of its field is told in the fault, its text stays in w->typed. */
 static tailor_status read_order(rows_worker *w, double *order, tailor_fault *fault)
 {
     const rows_plan *plan = w->plan;
-    for (size_t column = 0, i = 0; i < plan->field_count; column++) {
-        if (!plan->field_of[column])
+    const cloth_row *named[CLOTH_PLACES] = {NULL};
+    tailor_fields_clear(order, plan->field_count);
+    for (size_t column = 0, i = 0; column < plan->column_count; column++) {
+        int field = plan->field_of[column];
+        if (!field)
             continue;
         csv_cell cell = w->cells[column];
         w->typed.length = 0;
         char *typed = buffer_room(&w->typed, cell.length + 1);
         if (!typed)
             return TAILOR_NO_MEMORY;
-        order[i] = NAN;
-        if (csv_say(cell, typed) > 0) {
-            tailor_status status = tailor_field_read(plan->field_of[column], typed, &order[i], fault);
+        bool given = csv_say(cell, typed) > 0;
+        if (given && field < 0 && !(named[CLOTH_COLUMN - field] = cloths_find(typed)))
+            return unknown_cloth(typed, fault);
+        if (given && field > 0) {
+            tailor_status status = tailor_field_read(field, typed, &order[i], fault);
             if (status != TAILOR_OK)
                 return status;
         }
-        i++;
+        i += field > 0;
     }
+    fill_cloths(plan, named, order);
     return TAILOR_OK;
 }
 

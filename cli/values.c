@@ -9,7 +9,7 @@
 static const struct {
     const char *unit;
     int digits;
-} digits_of[] = {{"mm2", 0}, {"deg", 2}, {"ratio", 3}, {"%", 1}, {"count", 0}, {"g/m2", 0}};
+} digits_of[] = {{"mm2", 0}, {"deg", 2}, {"ratio", 3}, {"%", 1}, {"count", 0}, {"g/m2", 0}, {"uN.m", 1}, {"N", 2}};
 
 void length_text(double mm, int print, char text[VALUE_TEXT])
 {

@@ -143,6 +143,11 @@ TAILOR_API double tailor_roll_bridle_tension(double stiffness, double drawn_in, 
  *  (uN.m). NaN for what is not finite, a bar below zero, or a bending that is not above it. @since 0.2.0 */
 TAILOR_API double tailor_roll_buttonhole_ratio(double bar, double bending);
 
+/** Does the law of tailor_roll_estimate() speak of such a coat? TAILOR_OK when it does; TAILOR_OUT_OF_RANGE when it
+ *  does not, the fault telling the first input that lies outside, its value and the law's range. Else as
+ *  tailor_roll_estimate() refuses `making`. Cost: 0.1 us. @since 0.2.0 */
+TAILOR_API tailor_status tailor_roll_in_range(const double *making, size_t making_count, tailor_fault *fault);
+
 /** Does the lapel hold at the drawn break, or roll through it? `making` is indexed by TAILOR_MAKING_; `front` by
  *  TAILOR_LAYERS_, the cloth and canvas of the front without its facing; `roll` (output) by TAILOR_ROLL_.
  *

@@ -78,6 +78,28 @@ static int class_of(double tension, double ratio)
                                         : TAILOR_ROLL_BETWEEN;
 }
 
+tailor_status tailor_roll_in_range(const double *making, size_t making_count, tailor_fault *fault)
+{
+    double m[TAILOR_MAKING_COUNT];
+    tailor_status status = tailor_in_given_read(inputs, TAILOR_MAKING_COUNT, making, making_count, m, fault);
+    if (status != TAILOR_OK)
+        return status;
+    m[TAILOR_MAKING_BUTTONHOLE_BAR] *= m[TAILOR_MAKING_BUTTONHOLE_SIDES];
+    for (int i = 1; i < TAILOR_MAKING_COUNT; i++) {
+        if (m[i] >= block[i].low && m[i] <= block[i].high)
+            continue;
+        tailor_in_fault(fault, TAILOR_OUT_OF_RANGE, NULL, 0, m[i], block[i].low, block[i].high, inputs[i].words);
+        tailor_in_fault_say(fault, " is ");
+        tailor_in_fault_say_number(fault, m[i], inputs[i].unit);
+        tailor_in_fault_say(fault, "; the law speaks of ");
+        tailor_in_fault_say_number(fault, block[i].low, "");
+        tailor_in_fault_say(fault, " to ");
+        tailor_in_fault_say_number(fault, block[i].high, inputs[i].unit);
+        return TAILOR_OUT_OF_RANGE;
+    }
+    return TAILOR_OK;
+}
+
 tailor_status tailor_roll_estimate(const double *making, size_t making_count, const double *front, size_t front_count,
                                    double *roll, size_t roll_count, tailor_fault *fault)
 {

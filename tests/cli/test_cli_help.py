@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "roll", "cloth", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -30,15 +30,17 @@ def test_every_command_has_help(cli, command):
 
 def test_options_are_those_asked_for(cli):
     expected = {
-        "draft": {"--output", "--json", "--house", "--print"},
-        "compare": {"--by", "--output", "--json", "--house", "--print"},
-        "check": {"--resolved", "--house", "--print"},
-        "fit": {"--output", "--date", "--house"},
-        "diff": {"--output", "--json", "--house", "--print"},
-        "ticket": {"--output", "--json", "--house", "--print"},
-        "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
+        "draft": {"--output", "--json", "--house", "--cloths", "--print"},
+        "compare": {"--by", "--output", "--json", "--house", "--cloths", "--print"},
+        "check": {"--resolved", "--house", "--cloths", "--print"},
+        "fit": {"--output", "--date", "--house", "--cloths"},
+        "diff": {"--output", "--json", "--house", "--cloths", "--print"},
+        "ticket": {"--output", "--json", "--house", "--cloths", "--print"},
+        "rows": {"--want", "--output", "--jobs", "--house", "--cloths", "--resume"},
         "canvas": {"--angle", "--width", "--hair-width", "--doubled", "--alike", "--gap", "--join", "--iterations",
-                   "--output", "--json", "--house", "--print"},
+                   "--output", "--json", "--house", "--cloths", "--print"},
+        "roll": {"--section", "--output", "--json", "--house", "--cloths", "--print"},
+        "cloth": {"--json", "--cloths"},
         "list": {"--json"},
         "help": set(),
     }

@@ -136,7 +136,7 @@ def test_what_has_changed_is_not_gone_on_with(cli, big):
         assert (cli.directory / PART).read_bytes() == part and (cli.directory / STATE).read_text() == state
 
     refused("another --want", "--want", "coverage_scye")
-    refused("other values of the house", "--house", "house.ini")
+    refused("other values of the house, or other cloths", "--house", "house.ini")
     text = (cli.directory / "in.csv").read_text()
     (cli.directory / "in.csv").write_text(text.replace("0000001\n", "000001x\n", 1))
     refused("a table of orders that was another")

@@ -121,6 +121,8 @@ static void layers_and_roll(bytes *b)
         count > TAILOR_ROLL_BAND && joined == TAILOR_OK) {
         numbers_only(row, TAILOR_ROLL_COUNT, count);
         check((row[TAILOR_ROLL_IN_RANGE] == 1) == !isnan(row[TAILOR_ROLL_CLASS]));
+        check((row[TAILOR_ROLL_IN_RANGE] == 1) ==
+              (tailor_roll_in_range(making, TAILOR_MAKING_COUNT, NULL) == TAILOR_OK));
         check(!(row[TAILOR_ROLL_DISTANCE] > 45) && !(row[TAILOR_ROLL_DISTANCE] < -2.2));
     }
 }

@@ -62,8 +62,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bytes_text(&b, title, sizeof title);
     bytes_text(&b, label, sizeof label);
     const char *labels[2] = { label, title };
-    unsigned sheet = bytes_small(&b) % 4;
-    int status = sheet == 3 ? draw_ticket(&b, title, label, format, &p, &fault)
+    tailor_point line[40];
+    size_t points = bytes_small(&b) % 41;
+    for (size_t i = 0; i < points; i++)
+        line[i] = (tailor_point){bytes_number(&b) / 300, fabs(bytes_number(&b)) / 1000};
+    unsigned sheet = bytes_small(&b) % 5;
+    int status = sheet == 4
+        ? tailor_sheet_draw_section(line, points, labels, 2, title, print, format, take, &p, &fault)
+        : sheet == 3 ? draw_ticket(&b, title, label, format, &p, &fault)
         : sheet == 0
         ? tailor_sheet_draw_pattern(coats[0], title, print, format, take, &p, &fault)
         : sheet == 1

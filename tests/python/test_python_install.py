@@ -62,6 +62,9 @@ def test_it_works_there(venv, prefix, tmp_path):
     assert told[0].startswith(str(venv)) and told[1] == built.tg.library_version
     assert float(told[2]) == built.tg.draft(chest_girth=1016).quantities["lapel_area"]
     assert (tmp_path / "coat.svg").stat().st_size > 10000
+    code = "import tailorgeom as tg; print(*tg.cloths()); print(tg.draft(chest_girth=1016, canvas='hair-canvas'))"
+    told = built.run([venv / "bin/python", "-c", code], env=environment(prefix), cwd=tmp_path).split("\n")
+    assert told[0].split() == list(built.tg.cloths()) and "canvas_bending_weft=250.0" in told[1]
 
 
 def test_what_is_installed(venv):

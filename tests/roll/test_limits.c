@@ -87,6 +87,11 @@ static void no_number_out_of_range(void **state)
             making[block[i].input] = k < 2 ? edge - outside : edge + outside;
             assert_int_equal(estimate(making, TAILOR_MAKING_COUNT, roll, NULL), TAILOR_OK);
             assert_near(roll[TAILOR_ROLL_IN_RANGE], outside == 0, 0);
+            tailor_fault fault = {0};
+            assert_int_equal(tailor_roll_in_range(making, TAILOR_MAKING_COUNT, &fault),
+                             outside == 0 ? TAILOR_OK : TAILOR_OUT_OF_RANGE);
+            assert_true(outside == 0 || (fault.value == making[block[i].input] && fault.low == block[i].least &&
+                                         fault.high == block[i].most && strstr(fault.sentence, "the law speaks of ")));
             assert_int_equal(isnan(roll[TAILOR_ROLL_CLASS]), outside != 0);
             assert_int_equal(isnan(roll[TAILOR_ROLL_DISTANCE]), outside != 0);
             assert_int_equal(isnan(roll[TAILOR_ROLL_BAND]), outside != 0);
@@ -101,6 +106,12 @@ static void no_number_out_of_range(void **state)
     making[TAILOR_MAKING_BUTTONHOLE_SIDES] = 2;
     assert_int_equal(estimate(making, TAILOR_MAKING_COUNT, roll, NULL), TAILOR_OK);
     assert_near(roll[TAILOR_ROLL_IN_RANGE], 0, 0);
+    tailor_fault fault = {0};
+    assert_int_equal(tailor_roll_in_range(making, TAILOR_MAKING_COUNT, &fault), TAILOR_OUT_OF_RANGE);
+    assert_true(fault.value == 1.2e-4);
+    making[TAILOR_MAKING_LAPEL_WIDTH] = NAN;
+    assert_int_equal(tailor_roll_in_range(making, TAILOR_MAKING_COUNT, &fault), TAILOR_MISSING);
+    assert_int_equal(tailor_roll_in_range(NULL, 3, NULL), TAILOR_BAD_ARGUMENT);
 }
 
 /* Beside the one front that was simulated the band is wider; the distance is the law's all the same. */

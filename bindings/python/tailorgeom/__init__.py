@@ -21,6 +21,7 @@ Building      Builder: a pattern of your own, by name; read_pattern(FILE), write
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step; canvas(coat) -> Canvas
 Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
+Cloth         cloths(): cloths and canvases by name, for draft(canvas="hair-canvas") and the others
 Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
 Errors        TailorError and its kinds, with .status .name .field .value .low .high
@@ -52,6 +53,7 @@ from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
 from .grade import Grade, Rule, read_rules
 from .lay import Lay, Place, lay
+from .named import Cloths, NamedCloth, cloths
 from .order import House, format_length, read_length
 from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Shapes
 from .pattern_file import read_pattern, write_pattern
@@ -71,6 +73,7 @@ __all__ = [
     "Check",
     "CheckError",
     "CheckResult",
+    "Cloths",
     "Comparison",
     "Constant",
     "DraftError",
@@ -83,6 +86,7 @@ __all__ = [
     "Lay",
     "Mark",
     "Nearest",
+    "NamedCloth",
     "OrderError",
     "OutOfMemory",
     "Overlay",
@@ -103,6 +107,7 @@ __all__ = [
     "canvas",
     "checks",
     "cloth",
+    "cloths",
     "compare",
     "constants",
     "coverage",

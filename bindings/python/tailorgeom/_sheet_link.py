@@ -41,6 +41,13 @@ def canvas(pointers: list[Any], title: str, unit: int, format: str) -> bytes:
     return _collect(lib.tailor_sheet_draw_canvas, handles, len(pointers), _title(title), unit, FORMATS[format])
 
 
+def section(line: Any, title: str, unit: int, format: str) -> bytes:
+    """The section of a lapel: an array of points (n, 2)."""
+    points = ffi.new("tailor_point[]", [tuple(point) for point in line.tolist()])
+    what = len(points), ffi.NULL, 0, _title(title), unit, FORMATS[format]
+    return _collect(lib.tailor_sheet_draw_section, points, *what)
+
+
 def overlay(before: Any, after: Any, label: str, other: str, title: str, unit: int, format: str) -> bytes:
     """Two patterns on one another."""
     texts = _title(label), _title(other), _title(title)

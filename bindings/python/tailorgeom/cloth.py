@@ -13,15 +13,16 @@
 
 Units: g/m2, N/m (stretch and shear), uN.m (bending and twist, of a width), mm, N/cm (tension), degrees. Angles are
 signed, from the garment's straight grain, positive toward the break line: +45 and -45 are different coats.
-`read_cloths` reads a table of cloths such as the project's shared/cloths.csv, which says of each row what stands
-behind it; none is one measured cloth. Numbers hold for small stretches (5 % or so); friction within the cloth is left
-out.
+`tailorgeom.cloths()` has cloths and canvases by name, and says of each what stands behind it; none is one measured
+cloth. `read_cloths` reads a table of your own. Numbers hold for small stretches (5 % or so); friction within the cloth
+is left out.
 """
 from __future__ import annotations
 
 import csv
 import math
 import os
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from typing import Any, Optional, Union
@@ -30,7 +31,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ._link import doubles_in, ffi, lib, text
-from .errors import CallError, of_fault
+from .errors import CallError, OrderError, TailorError, of_fault
 from .geometry import _each, _like
 
 __all__ = [
@@ -244,10 +245,44 @@ def _layers_of(values: list[float]) -> Layers:
 
 def read_cloths(path: Union[str, os.PathLike]) -> dict[str, Cloth]:
     """The cloths of a table, by name: a CSV with the columns name and the properties of a cloth, any others beside
-    them; lines that begin with # are remarks."""
+    them. OrderError with line and column for one that is torn or holds what is no cloth."""
+    return {name: made for name, _, _, made in read_rows(path)}
+
+
+def read_rows(path: Union[str, os.PathLike]) -> list[tuple[str, str, str, Cloth]]:
+    """Name, use, source and cloth of each line; use and source may be missing."""
+    found: dict[str, tuple[str, str, str, Cloth]] = {}
+
+    def refuse(column: int, sentence: str) -> OrderError:
+        where = f"column {column}: " if column else ""
+        return OrderError(f"{os.fspath(path)}:{lines.line_num}: {where}{sentence}", lib.TAILOR_BAD_ARGUMENT)
+
     with open(path, encoding="utf-8-sig", newline="") as file:
-        rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
-    return {one["name"]: Cloth(**{name: float(one[name]) for name in PROPERTIES}) for one in rows}
+        lines = csv.reader(file, strict=True)
+        try:
+            head = next(lines, [])
+            for name in ("name", *PROPERTIES):
+                if head.count(name) != 1:
+                    raise refuse(0, f"a file of cloths has one column {name}")
+            for cells in lines:
+                if len(cells) != len(head):
+                    raise refuse(0, f"{len(cells)} cells, but the header has {len(head)}")
+                one = dict(zip(head, (cell.strip() for cell in cells)))
+                if not one["name"] or one["name"] in found:
+                    raise refuse(head.index("name") + 1, "this name stands already" if one["name"] else "no name")
+                for name in PROPERTIES:
+                    if not re.fullmatch(r"[0-9]*\.?[0-9]+|[0-9]+\.", one[name]):
+                        raise refuse(head.index(name) + 1, f"{name} is a plain number with a point: {one[name]!r}")
+                try:
+                    made = Cloth(**{name: float(one[name]) for name in PROPERTIES})
+                except TailorError as error:
+                    raise refuse(head.index(error.field or "name") + 1, str(error)) from None
+                found[one["name"]] = (one["name"], one.get("use", ""), one.get("source", ""), made)
+        except csv.Error as error:
+            raise refuse(0, str(error)) from None
+        except UnicodeDecodeError:
+            raise refuse(0, "this is not UTF-8 text") from None
+    return list(found.values())
 
 
 # ---- trellis

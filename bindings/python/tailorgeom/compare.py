@@ -8,7 +8,7 @@ from typing import Any, Optional, Union
 
 import numpy as np
 
-from . import frames, tables
+from . import frames, named, tables
 from .draft import draft
 from .errors import TailorError
 from .order import CONSTANTS, FIELDS, House, Value, house_of, unknown, CONSTANT_TABLE, FIELD_TABLE
@@ -24,6 +24,7 @@ def compare(
     *,
     house: Union[None, House, Mapping[str, Value]] = None,
     on_error: str = "raise",
+    cloths: named.File = None,
 ) -> Comparison:
     """Draft one order several times, some of its values exchanged.
 
@@ -34,28 +35,31 @@ def compare(
     order: fields by name, or a Pattern, whose client's fields and house are taken.
     by: fields or house constants, each with its values; all combinations are drafted, the last changing fastest.
         Without it the choices of buttoning.
-    house: as for draft().
+        cloth and canvas take names of cloths(): all numbers of the cloth are exchanged.
+    house: as for draft(). cloths: a table of your own, as for cloths().
     on_error: "raise" raises the first refusal; "keep" goes on, and `errors` has it."""
     if on_error not in ("raise", "keep"):
         raise ValueError(f'on_error is {on_error!r}: "raise" or "keep" will do')
-    fields: dict[str, Any] = dict(order.given if isinstance(order, Pattern) else order)
+    fields: dict[str, Any] = named.filled(order.given if isinstance(order, Pattern) else order, cloths)
     if house is None and isinstance(order, Pattern):
         house = order._house
     axes: dict[str, list[Any]] = {
         name: list(values) for name, values in (by if by is not None else _fastenings()).items()
     }
     for name in axes:
-        if name not in FIELDS and name not in CONSTANTS:
+        if name not in FIELDS and name not in CONSTANTS and name not in named.PLACES:
             raise unknown("field", name, FIELD_TABLE, CONSTANT_TABLE)
     drafts: list[Union[Pattern, TailorError]] = []
     labels = []
     for values in itertools.product(*axes.values()):
         changed = dict(zip(axes, values))
         constants = {name: value for name, value in changed.items() if name in CONSTANTS}
-        labels.append(", ".join(f"{value:g}" if isinstance(value, float) else str(value) for value in values))
+        labels.append(", ".join(map(_label, values)))
         ours = {**house_of(house).values, **constants} if constants else house
         exchanged: dict[str, Any] = {name: value for name, value in changed.items() if name in FIELDS}
         try:
+            whole = named.filled({name: value for name, value in changed.items() if name in named.PLACES}, cloths)
+            exchanged = {**whole, **exchanged}
             drafts.append(draft(house=ours, **{**fields, **exchanged}))
         except TailorError as error:
             if on_error == "raise":
@@ -63,6 +67,10 @@ def compare(
                 raise
             drafts.append(error)
     return Comparison(axes, labels, drafts)
+
+
+def _label(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(getattr(value, "name", value))
 
 
 def _fastenings() -> Mapping[str, Sequence[Value]]:

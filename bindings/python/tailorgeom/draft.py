@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Union
 
+from . import named
 from ._link import ffi, lib
 from .errors import CheckError, OutOfMemory, TailorError, of_fault
 from .order import (
@@ -38,7 +39,8 @@ def draft(
     house: Union[None, House, Mapping[str, Value]] = None,
     checks: str = "raise",
     make: bool = False,
-    **fields: Value,
+    cloths: named.File = None,
+    **fields: Any,
 ) -> Pattern:
     """Draft a coat from fields given by name, and measure it.
 
@@ -49,6 +51,8 @@ def draft(
     its name or number. None and NaN mean: not given. Only chest_girth is required; `fields()` lists all, with their
     ranges and how each is found when it is not given.
 
+    cloth, canvas: the name of one of `cloths()`, or a Cloth: it fills the fields that begin so and are not given.
+    cloths: a table of your own cloths, as for cloths().
     house: fields that the house gives where the client does not, and house constants, by name; or a House.
     make: True draws all that the make needs too: facing, top collar, linings, pocket pieces, canvases, tapes.
     checks: "raise" refuses a coat whose checks do not all hold; "keep" gives it nonetheless: look at `Pattern.checks`.
@@ -67,6 +71,8 @@ def draft(
             else:
                 memory[numbers[name]] = convert(name, numbers[name], value)
     except KeyError:
+        if named.any_in(fields):
+            return draft(house=house, checks=checks, make=make, **named.filled(fields, cloths))
         raise unknown("field", name, FIELD_TABLE) from None
     pointer = _draft(memory, *given.rows, make)
     if not pointer:

@@ -11,7 +11,7 @@ from typing import Any, Optional
 
 import numpy as np
 
-from . import frames
+from . import frames, named
 from ._link import lib
 from .errors import CallError, TailorError
 from .order import FIELD_TABLE, FIELDS, NAN, convert, unknown
@@ -63,7 +63,7 @@ class Matrix:
                 self.faults.setdefault(row, error)
 
 
-def read(table: Any, columns: Optional[Sequence[str]]) -> tuple[Matrix, str]:
+def read(table: Any, columns: Optional[Sequence[str]], cloths: named.File = None) -> tuple[Matrix, str]:
     """The table, and its kind: "frame", "structured", "array" or "dict"."""
     if frames.is_frame(table):
         kind, names, count = "frame", list(table.columns), len(table)
@@ -88,8 +88,11 @@ def read(table: Any, columns: Optional[Sequence[str]]) -> tuple[Matrix, str]:
     for name in wanted:
         if name not in names:
             raise not_a_table(f"the table has no column {name!r}")
-        if name not in FIELDS:
+        if name not in FIELDS and name not in named.PLACES:
             raise unknown("field", name, FIELD_TABLE)
+    places = [name for name in wanted if name in named.PLACES]
+    if places:
+        return with_cloths(wanted, places, take, count, named.cloths(cloths)), kind
     matrix = Matrix(wanted, count)
     if kind == "array" and array.dtype.kind in "fiu":
         matrix.orders[...] = array
@@ -97,6 +100,35 @@ def read(table: Any, columns: Optional[Sequence[str]]) -> tuple[Matrix, str]:
         for place, name in enumerate(wanted):
             matrix.fill(place, take[name])
     return matrix, kind
+
+
+def with_cloths(
+    wanted: list[str], places: list[str], take: Mapping[str, Any], count: int, known: named.Cloths
+) -> Matrix:
+    """A table with columns of names of cloths: what is not given in the fields that they stand for is filled in."""
+    given = [name for name in wanted if name not in places]
+    more = [f"{place}_{name}" for place in places for name in named.sheets.PROPERTIES]
+    matrix = Matrix(given + [name for name in more if name not in given], count)
+    matrix.orders[...] = NAN
+    for column, name in enumerate(given):
+        matrix.fill(column, take[name])
+    for place in places:
+        columns = [matrix.names.index(f"{place}_{name}") for name in named.sheets.PROPERTIES]
+        cells = as_array(take[place])
+        if cells.ndim > 1 or (cells.ndim == 1 and len(cells) != count):
+            raise not_a_table(f"the column {place} has the shape {cells.shape}, but there are {count} rows")
+        found: dict[Any, Any] = {}
+        for row, cell in enumerate([cells.item()] * count if cells.ndim == 0 else cells.tolist()):
+            try:
+                if cell not in found:
+                    cloth = named.cloth_of(place, cell, known)
+                    found[cell] = None if cloth is None else list(named.fields_of(place, cloth).values())
+                if found[cell] is not None:
+                    numbers = matrix.orders[row, columns]
+                    matrix.orders[row, columns] = np.where(np.isnan(numbers), found[cell], numbers)
+            except TailorError as error:
+                matrix.faults.setdefault(row, error)
+    return matrix
 
 
 def answer(

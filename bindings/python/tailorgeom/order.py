@@ -88,10 +88,15 @@ def not_given(count: int) -> Any:
 
 class House:
     """A house's way of drafting, read once for any number of orders: fields that it gives where the client does not,
-    and house constants, by name. `house=` takes such an object or the mapping itself."""
+    and house constants, by name. `house=` takes such an object or the mapping itself. cloth and canvas may be given by
+    name; cloths: a table of your own, as for cloths()."""
 
-    def __init__(self, values: Optional[Mapping[str, Value]] = None) -> None:
+    def __init__(self, values: Optional[Mapping[str, Any]] = None, *, cloths: Any = None) -> None:
         self.values = dict(values or {})
+        if "cloth" in self.values or "canvas" in self.values:
+            from . import named  # not at the top: its cloths need what this module needs
+
+            self.values = named.filled(self.values, cloths)
         fields, constants = not_given(FIELD_COUNT), not_given(CONSTANT_COUNT)
         for name, value in self.values.items():
             if name in FIELDS:

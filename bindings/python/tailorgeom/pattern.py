@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any, Optional, Union
+from typing import TYPE_CHECKING, Any, Optional, Union
 
 import numpy as np
 
@@ -19,6 +19,9 @@ from ._link import ffi, lib, new_cubics, text
 from .geometry import Path
 from .order import CHOICES, CONSTANT_COUNT, CONSTANTS, FIELD_COUNT, FIELDS, House
 from .sheets import Drawn
+
+if TYPE_CHECKING:
+    from .roll import Section
 
 __all__ = ["CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "SeamSide", "Shapes"]
 
@@ -239,6 +242,15 @@ class Pattern(Shapes):
             value, choices = self._memory[at + number], CHOICES[number]
             found[name] = None if value != value else choices[int(value) - 1] if choices else value
         return found
+
+    @cached_property
+    def roll_section(self) -> Section:
+        """The section of the lapel across the break line: a tailorgeom.roll.Section, which can be drawn. Whether it
+        lies and how high it rolls are the quantities lapel_lies and roll_height; how far it rolls, roll_class,
+        roll_distance and roll_band, a law fitted to a simulation that no real coat has confirmed."""
+        from . import roll
+
+        return roll.section_of(self)
 
     def __repr__(self) -> str:
         failing = [name for name, check in self.checks.items() if check.holds is False]

@@ -24,10 +24,13 @@ from typing import Any, Optional
 import numpy as np
 
 from ._link import doubles_in, ffi, lib, points_in
-from .cloth import Layers, called, row
+from .cloth import PROPERTIES, Cloth, Layer, Layers, called, row
 from .errors import of_status
+from .order import print_of
+from .sheets import Drawn
 
-__all__ = ["Estimate", "FreeFold", "Section", "bridle_tension", "buttonhole_ratio", "estimate", "free_fold", "section"]
+__all__ = ["Estimate", "FreeFold", "Section", "bridle_tension", "buttonhole_ratio", "estimate", "free_fold", "section",
+           "section_of"]
 
 SECTION = (
     "bending_length",
@@ -56,11 +59,11 @@ CLASSES = {lib.TAILOR_ROLL_HOLDS: "holds", lib.TAILOR_ROLL_BETWEEN: "between", l
 
 
 @dataclass(frozen=True)
-class Section:
+class Section(Drawn):
     """A lapel folded over and let go. crest_height: mm of roll above the chest; crest_radius: its smallest radius,
     NaN where nothing bends; lies: whether the edge lies on the chest; edge_height: mm by which it stands off;
     overhang: mm of roll beyond the beginning of the set; line: points from the held forepart over the crease to the
-    edge, (links + 1, 2)."""
+    edge, (links + 1, 2). `to_svg`, `to_pdf` and `to_png` draw it, and a notebook shows it."""
 
     crest_height: float
     crest_radius: float
@@ -68,6 +71,11 @@ class Section:
     edge_height: float
     overhang: float
     line: np.ndarray
+
+    def _draw(self, title: str, unit: str, format: str) -> bytes:
+        from . import _sheet_link
+
+        return _sheet_link.section(self.line, title, print_of(unit), format)
 
 
 def section(bending_length: float, lapel_width: float, **more: Optional[float]) -> Section:
@@ -85,6 +93,25 @@ def section(bending_length: float, lapel_width: float, **more: Optional[float]) 
     line.setflags(write=False)
     height, radius, lies, edge, overhang = out[1 : lib.TAILOR_ROLLED_STEPS].tolist()
     return Section(height, radius, lies == 1, edge, overhang, line)
+
+
+def section_of(coat: Any) -> Section:
+    """The section of a coat's lapel (a Pattern's): the calculation that its quantities roll_height, roll_radius and
+    lapel_lies are of. Cloth, canvas and facing, the facing laid in loose."""
+    fields, quantities = coat.fields, coat.quantities
+    wool, canvas = (Cloth(**{name: fields[f"{place}_{name}"] for name in PROPERTIES}) for place in ("cloth", "canvas"))
+    padded = Layer(canvas, angle=fields["canvas_angle"], hold=fields["padding_hold"])
+    lapel = Layers(wool, padded, Layer(wool, hold=0))
+    return section(
+        lapel.along(quantities["break_angle"]).bending_length_across,
+        fields["lapel_width"],
+        set=fields["lapel_set"],
+        set_band=coat.constants["lapel_set_band"],
+        curl=fields["lapel_curl"],
+        chest_lean=fields["chest_lean"],
+        break_angle=quantities["break_angle"],
+        links=40,
+    )
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from typing import Any, Optional, Union
 
 import numpy as np
 
-from . import matrix
+from . import matrix, named
 from ._link import doubles_in, ffi, lib, text
 from .draft import refusal
 from .errors import TailorError, of_fault
@@ -37,6 +37,7 @@ def rows(
     house: Union[None, House, Mapping[str, Value]] = None,
     on_error: str = "raise",
     threads: int = 1,
+    cloths: named.File = None,
 ) -> Any:
     """Resolve, draft and measure every row of a table.
 
@@ -47,6 +48,8 @@ def rows(
     columns: which columns of the table to take; for a 2-D array, the field of each column. Without it every column has
         to be a field, so that a misspelt one is not overlooked.
     house: as for draft(), for all rows.
+    cloths: a table of your own cloths, for the columns cloth and canvas, which hold names of cloths(): each fills the
+        fields that begin so where the row does not give them.
     on_error: "raise" raises the TailorError of the first row that is refused, whose number is in `.row`. "keep" goes
         on: the refused row has NaN for its quantities, and the answer two columns more: `status` (0, or the number of
         the error) and `message` ("" or a sentence); a 2-D array has one more, the status.
@@ -56,7 +59,7 @@ def rows(
     array. NaN stands for a quantity that the coat does not have. Cost: some 20 to 30 us a row and thread."""
     if on_error not in ("raise", "keep"):
         raise ValueError(f'on_error is {on_error!r}: "raise" or "keep" will do')
-    orders, kind = matrix.read(table, columns)
+    orders, kind = matrix.read(table, columns, cloths)
     names = list(QUANTITIES) if want is None else [want] if isinstance(want, str) else list(want)
     for name in names:
         if name not in QUANTITIES:

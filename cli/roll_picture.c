@@ -1,0 +1,94 @@
+/* The section of the roll as sheets. */
+#include "complain.h"
+#include "output.h"
+#include "roll.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <tailorgeom/sheet.h>
+
+static const struct {
+    const char *name;
+    int format;
+} sheets[] = {
+    {"section.svg", TAILOR_SHEET_SVG}, {"section.pdf", TAILOR_SHEET_PDF}, {"section.png", TAILOR_SHEET_PNG},
+};
+enum { SHEET_COUNT = sizeof sheets / sizeof sheets[0] };
+
+/* What the section rests on, in lines that a sheet has room for. */
+static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LINE],
+                       const char *labels[SECTION_LINES])
+{
+    const rolling *r = &t->coats[0];
+    const double *f = r->d.fields;
+    const roll_number *height = NULL;
+    for (size_t i = 0; !height; i++)
+        if (roll_numbers[i].quantity == TAILOR_QUANTITY_ROLL_HEIGHT)
+            height = &roll_numbers[i];
+    char basis[BASIS_TEXT];
+    roll_basis(r, height, basis);
+    size_t count = 0;
+    snprintf(lines[count++], SECTION_LINE,
+             "Lapel %g mm wide, set %g deg, curl %g 1/m; chest leaning back %g deg; canvas at %g deg.",
+             f[TAILOR_FIELD_LAPEL_WIDTH], f[TAILOR_FIELD_LAPEL_SET], f[TAILOR_FIELD_LAPEL_CURL],
+             f[TAILOR_FIELD_CHEST_LEAN], f[TAILOR_FIELD_CANVAS_ANGLE]);
+    /* the basis a clause a line */
+    for (char *at = basis; at && count < SECTION_LINES;) {
+        char *end = strstr(at, "; ");
+        if (end)
+            *end = '\0';
+        snprintf(lines[count++], SECTION_LINE, "%c%s%s", at[0] - 'a' + 'A', at + 1, end ? ";" : ".");
+        at = end ? end + 2 : NULL;
+    }
+    for (size_t i = 0; i < count; i++)
+        labels[i] = lines[i];
+    return count;
+}
+
+static bool sheet_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST])
+{
+    size_t length = strlen(directory);
+    const char *slash = length && directory[length - 1] == '/' ? "" : "/";
+    int wrote = strcmp(directory, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "%s", name)
+                                            : snprintf(path, OUTPUT_PATH_MOST, "%s%s%s", directory, slash, name);
+    if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
+        complain("the path of the directory is too long");
+        return false;
+    }
+    return true;
+}
+
+static bool draw(output_set *set, const roll_table *t, const roll_section *section, const char *directory)
+{
+    char lines[SECTION_LINES][SECTION_LINE], name[HEADING_TEXT], title[HEADING_TEXT + 32], path[OUTPUT_PATH_MOST];
+    const char *labels[SECTION_LINES];
+    size_t count = describe(t, lines, labels);
+    card_title(&t->card, name, sizeof name);
+    snprintf(title, sizeof title, "Section of the roll%s%s", name[0] ? ": " : "", name);
+    for (size_t i = 0; i < SHEET_COUNT; i++) {
+        tailor_fault fault;
+        output *file = sheet_path(directory, sheets[i].name, path) ? output_open(set, path) : NULL;
+        if (!file)
+            return false;
+        tailor_status status = tailor_sheet_draw_section(section->line, ROLL_LINKS + 1, labels, count, title,
+                                                         t->s->print, sheets[i].format, output_write, file, &fault);
+        if (!output_close(file)) /* a failed write is told here, with its reason */
+            return false;
+        if (status != TAILOR_OK) {
+            complain_at(path, 0, "%s", fault.sentence);
+            return false;
+        }
+    }
+    return true;
+}
+
+int roll_draw(const roll_table *t, const roll_section *section)
+{
+    const char *directory = t->s->output ? t->s->output : ".";
+    output_set set = {.count = 0};
+    bool good = make_directory(directory) && draw(&set, t, section, directory) && output_commit(&set);
+    for (size_t i = 0; good && !t->s->json && i < set.count; i++)
+        printf("wrote %s\n", set.files[i].path);
+    output_discard(&set);
+    return good ? EXIT_DONE : EXIT_REFUSED;
+}
