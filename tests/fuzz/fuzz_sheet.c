@@ -46,7 +46,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bytes_text(&b, title, sizeof title);
     bytes_text(&b, label, sizeof label);
     const char *labels[2] = { label, title };
-    int status = bytes_small(&b) & 1
+    unsigned which = bytes_small(&b);
+    int status = which & 2
+        ? tailor_sheet_draw_nest((const tailor_pattern *const *)coats, labels, 2, which >> 2 & 1,
+                                 which & 8 ? title : NULL, title, format, take, &p, &fault)
+        : which & 1
         ? tailor_sheet_draw_pattern(coats[0], title, print, format, take, &p, &fault)
         : tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, labels, 2, title, format, take, &p, &fault);
     check(status != TAILOR_OK || p.written > 1000);
