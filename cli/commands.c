@@ -17,6 +17,13 @@ static const option_row
     jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
+    graded_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write a sheet a size, the nest, or the changes into DIR"},
+    some_sizes = {OPTION_SIZES, "sizes", 0, "S1,S2,...", "sizes, or measures as chest_girth=1013 (all of the fit)"},
+    of_fit = {OPTION_FIT, "fit", 0, "NAME", "the fit: short, regular, long, as the table calls it (regular)"},
+    style_of = {OPTION_CARD, "card", 0, "CARD", "style, ease and cloth as on CARD; for --base the client"},
+    to_base = {OPTION_BASE, "base", 0, NULL, "the size nearest to the client on the card, and what to change on it"},
+    as_nest = {OPTION_NEST, "nest", 0, NULL, "lay all sizes on each other, on one sheet"},
+    aligned = {OPTION_ALIGN, "align", 0, "POINT", "the point that they are laid on each other at (a usual one)"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
 
@@ -30,6 +37,12 @@ static const char about_tables[] =
     "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
     "the run.\n";
 
+static const char about_sizes[] =
+    "TABLE is a size table: a CSV file with the columns size, fit and fields, or the name of one built in:\n"
+    "ansur2_men, merrow_and_vane, vincent_systems, vincent_youths. Each size is drafted by itself. Between\n"
+    "sizes measures are interpolated (~), up to a step beyond the table extrapolated (!); what is given stays (=):\n"
+    "chest_girth=1013+arm_length=640. With --base -o the changes are written as notes for `tailorgeom fit`.\n";
+
 const command command_table[] = {
     {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &print_as}, run_draft},
@@ -39,6 +52,10 @@ const command command_table[] = {
      {&resolved, &with_house, &print_as}, run_check},
     {"rows", "IN.csv", true, "draft and measure a table of orders, a line each, into another table", about_tables,
      {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
+    {"grade", "TABLE", true, "draft the sizes of a size table: measures, sheets, a nest; or a client's nearest size",
+     about_sizes,
+     {&some_sizes, &of_fit, &style_of, &to_base, &as_nest, &aligned, &graded_into, &as_json, &with_house, &print_as},
+     run_grade},
     {"list", "fields|constants|quantities|checks", true, "list what a card can say and what a coat is measured by", "",
      {&as_json}, run_list},
     {"help", "[COMMAND]", false, "print help, of the program or of one command", "", {NULL}, run_help},

@@ -20,6 +20,8 @@ typedef struct settings {
     bool json;
     bool resolved;
     bool resume;
+    const char *sizes, *fit, *card, *align; /* of grade; NULL when not given */
+    bool base, nest;
 } settings;
 
 enum {
@@ -32,6 +34,12 @@ enum {
     OPTION_WANT,
     OPTION_JOBS,
     OPTION_RESUME,
+    OPTION_SIZES,
+    OPTION_FIT,
+    OPTION_CARD,
+    OPTION_BASE,
+    OPTION_NEST,
+    OPTION_ALIGN,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -44,7 +52,7 @@ typedef struct option_row {
     const char *sentence;
 } option_row;
 
-enum { OPTIONS_MOST = 8 };
+enum { OPTIONS_MOST = 12 };
 
 typedef struct command {
     const char *name;
@@ -70,6 +78,7 @@ int run_compare(const settings *s);
 int run_check(const settings *s);
 int run_rows(const settings *s);
 int run_list(const settings *s);
+int run_grade(const settings *s);
 int run_help(const settings *s);
 
 /** Help on standard output: of the program, or of one command. */

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "rows", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "rows", "grade", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -34,6 +34,8 @@ def test_options_are_those_asked_for(cli):
         "compare": {"--by", "--output", "--json", "--house", "--print"},
         "check": {"--resolved", "--house", "--print"},
         "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
+        "grade": {"--sizes", "--fit", "--card", "--base", "--nest", "--align", "--output", "--json", "--house",
+                  "--print"},
         "list": {"--json"},
         "help": set(),
     }
