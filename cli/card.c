@@ -1,6 +1,7 @@
 #include "card.h"
 
 #include "complain.h"
+#include "fittings.h"
 #include "nearest.h"
 #include "text_in.h"
 
@@ -145,6 +146,9 @@ static bool take_number(reading *r, const char *section, const char *key, const 
 
 static bool take_key(reading *r, const char *section, const char *key, const char *typed)
 {
+    int fitting = fitting_of_section(section);
+    if (fitting > 0)
+        return fitting_take(r->to, fitting - 1, (card_place){r->source, r->line}, key, typed) || refuse(r);
     if (strcmp(section, "client") == 0)
         return take_text(r, key, typed);
     if (strcmp(section, "card") == 0)
@@ -176,20 +180,28 @@ static char *on_line(char *buffer, int capacity, void *user)
     return buffer;
 }
 
+static bool read_text(card *c, const char *source, const char *text, size_t length, bool is_house)
+{
+    reading r = {.to = c, .source = source, .is_house = is_house, .text = text, .end = text + length};
+    ini_fittings fittings;
+    if (!ini_guard(source, text, length, section_names, SECTION_COUNT, &fittings))
+        return false;
+    if (is_house && fittings.count > 0) {
+        complain_at(source, fittings.line[0], "a house's file holds no fittings: they belong on the client's card");
+        return false;
+    }
+    fittings_begin(c, source, &fittings);
+    int wrong_line = ini_parse_stream(on_line, &r, on_key, &r);
+    if (wrong_line != 0 && !r.refused) /* the guard should have found it: never go on silently */
+        complain_at(r.source, wrong_line > 0 ? wrong_line : 0, "a line is a key, an equals sign and a value");
+    return wrong_line == 0 && !r.refused;
+}
+
 static bool read_file(card *c, const char *path, bool is_house)
 {
     size_t length = 0;
     char *text = text_read(path, &length);
-    if (!text)
-        return false;
-    reading r = {.to = c, .source = text_source(path), .is_house = is_house, .text = text, .end = text + length};
-    bool good = ini_guard(r.source, text, length, section_names, SECTION_COUNT);
-    if (good) {
-        int wrong_line = ini_parse_stream(on_line, &r, on_key, &r);
-        good = wrong_line == 0 && !r.refused;
-        if (wrong_line != 0 && !r.refused) /* the guard should have found it: never go on silently */
-            complain_at(r.source, wrong_line > 0 ? wrong_line : 0, "a line is a key, an equals sign and a value");
-    }
+    bool good = text && read_text(c, text_source(path), text, length, is_house);
     free(text);
     return good;
 }
@@ -205,24 +217,37 @@ bool card_read_house(card *c, const char *house_path)
     return !house_path || read_file(c, house_path, true);
 }
 
+bool card_read_text(card *c, const char *source, const char *text, size_t length, const char *house_path)
+{
+    /* The house's file first: [house] in the card lies over it. */
+    if (!card_read_house(c, house_path))
+        return false;
+    c->source = source;
+    memset(c->text, 0, sizeof c->text); /* [client] and [card] in the house's file speak of that file */
+    c->edition = 0;
+    return read_text(c, source, text, length, false) && fittings_whole(c) && fittings_apply(c);
+}
+
+void card_caution(const card *c)
+{
+    if (c->edition && c->edition != tailor_edition())
+        complain_at(c->source, 0, "caution: this card was filled in by edition %d of the rules, this is edition %d; "
+                    "values that it leaves open may come out otherwise", c->edition, tailor_edition());
+}
+
 bool card_read(card *c, const char *path, const char *house_path)
 {
     if (house_path && strcmp(house_path, path) == 0) {
         complain("the card and the house's file are one and the same: %s", text_source(path));
         return false;
     }
-    /* The house's file first: [house] in the card lies over it. */
-    if (!card_read_house(c, house_path))
-        return false;
-    c->source = text_source(path);
-    memset(c->text, 0, sizeof c->text); /* [client] and [card] in the house's file speak of that file */
-    c->edition = 0;
-    if (!read_file(c, path, false))
-        return false;
-    if (c->edition && c->edition != tailor_edition())
-        complain_at(c->source, 0, "caution: this card was filled in by edition %d of the rules, this is edition %d; "
-                    "values that it leaves open may come out otherwise", c->edition, tailor_edition());
-    return true;
+    size_t length = 0;
+    char *text = text_read(path, &length);
+    bool good = text && card_read_text(c, text_source(path), text, length, house_path);
+    free(text);
+    if (good)
+        card_caution(c);
+    return good;
 }
 
 bool card_assumes(const card *c, int field)
@@ -270,4 +295,9 @@ void card_title(const card *c, char *title, size_t capacity)
         int wrote = snprintf(title + used, capacity - used, "%s%s%s", used ? ", " : "", parts[i].before, text);
         used += wrote > 0 ? (size_t)wrote : 0;
     }
+    int last = c->fittings.count; /* the last fitting that is in the order, so that nobody cuts by an older sheet */
+    while (last > 0 && c->fittings.list[last - 1].left_out)
+        last--;
+    if (last > 0 && used < capacity)
+        snprintf(title + used, capacity - used, "%sfitting %d", used ? ", " : "", last);
 }

@@ -24,17 +24,43 @@ typedef struct card_constants {
     card_place place[TAILOR_CONSTANT_COUNT];
 } card_constants;
 
+/** What was altered after one fitting: its changes are those in `changes` that name it, counted from 0. */
+enum { FITTING_CHANGES_MOST = 400, DATE_TEXT = 11 };
+typedef struct card_fitting {
+    char date[DATE_TEXT]; /* 2026-11-25; "" until it has been read */
+    int changes_told;     /* how many changes the section says it has, 0 when it does not say */
+    bool left_out, left_out_told;
+    card_place place;
+} card_fitting;
+typedef struct card_change {
+    int fitting, field;
+    double delta;
+    card_place place;
+} card_change;
+typedef struct card_fittings {
+    card_fitting list[FITTINGS_MOST];
+    int count;
+    card_change changes[FITTING_CHANGES_MOST];
+    size_t change_count;
+} card_fittings;
+
 typedef struct card {
     const char *source; /* the client's card, as messages call it */
     card_fields client, house, assumed;
     card_constants constants, assumed_constants; /* the house's, and those filled in by rule */
     char text[TEXT_COUNT][CARD_LINE_BYTES_MOST + 1];
     int edition; /* that a resolved card states, 0 for none */
+    card_fittings fittings; /* those that count are in `client` already, applied in their order */
 } card;
 
 /** Read a card, and below it the house's file unless NULL. False when either was refused, and why has been said.
  *  `path` and `house_path` must outlive the card. */
 bool card_read(card *c, const char *path, const char *house_path);
+
+/** The same for a card whose bytes are in memory; `source` is what messages call it. Gives no caution. */
+bool card_read_text(card *c, const char *source, const char *text, size_t length, const char *house_path);
+/** Say so when the card was filled in by another edition of the rules. */
+void card_caution(const card *c);
 
 /** Read a house's file alone, NULL for none: house and constants of the card stand, nothing else does. Likewise. */
 bool card_read_house(card *c, const char *house_path);
@@ -48,7 +74,8 @@ bool card_assumes(const card *c, int field);
 /** Where the value at fault was typed: its line, or the card itself with line 0 when it was not typed at all. */
 card_place card_fault_place(const card *c, const tailor_fault *fault);
 
-/** "Name, order 12, 3 May", from what [client] holds; "" when it holds nothing. */
+/** "Name, order 12, 3 May, fitting 1", from what [client] holds and the last fitting that is in the order; "" when
+ *  there is nothing to say. */
 void card_title(const card *c, char *title, size_t capacity);
 
 #endif

@@ -2,6 +2,7 @@
 #include "commands.h"
 #include "complain.h"
 #include "drafted.h"
+#include "fittings.h"
 #include "resolved.h"
 #include "table_out.h"
 #include "values.h"
@@ -95,6 +96,23 @@ static void print_constants(const card *c, const drafted *d, int print)
     }
 }
 
+/* Fittings are in the values above already: here it stands what each of them altered. */
+static void print_fittings(const card *c)
+{
+    for (int i = 0; i < c->fittings.count; i++) {
+        const card_fitting *f = &c->fittings.list[i];
+        printf("\nfitting %d, %s%s\n", i + 1, f->date, f->left_out ? ", left out" : "");
+        for (size_t k = 0; k < c->fittings.change_count; k++) {
+            const card_change *change = &c->fittings.changes[k];
+            char delta[FITTING_DELTA_TEXT];
+            if (change->fitting != i)
+                continue;
+            fitting_write_delta(change->field, change->delta, delta);
+            printf("  %-27s %12s\n", tailor_table_text(tailor_field_table(), change->field, TAILOR_COLUMN_NAME), delta);
+        }
+    }
+}
+
 static bool print_all(const card *c, const drafted *d, int print)
 {
     char text[HEADING_TEXT];
@@ -106,6 +124,7 @@ static bool print_all(const card *c, const drafted *d, int print)
     print_origin(d, TAILOR_ORIGIN_HOUSE, "given by the house", print);
     print_constants(c, d, print);
     print_origin(d, TAILOR_ORIGIN_RULE, "assumed", print);
+    print_fittings(c);
     toile_text(d, text, sizeof text);
     if (text[0])
         printf("\nfor toile only: not measured: %s\n", text);
@@ -118,7 +137,7 @@ int run_check(const settings *s)
     drafted d;
     if (!card_read(&c, s->operand, s->house))
         return EXIT_REFUSED;
-    bool good = draft_order(&c, &d);
+    bool good = make_order(&c, &d);
     if (!good)
         complain_refused(&c, &d);
     if (d.resolved) /* also of a coat that does not close: what was assumed may tell why */

@@ -15,6 +15,10 @@ static const option_row
     into_table = {OPTION_OUTPUT, "output", 'o', "FILE", "write the table into FILE (standard output)"},
     wanted = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities to measure (all)"},
     jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
+    into_card = {OPTION_OUTPUT, "output", 'o', "CARD2", "write the card with the fitting into CARD2 (beside CARD)"},
+    overlay_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write the overlay of both drafts into DIR, made if missing"},
+    page_into = {OPTION_OUTPUT, "output", 'o', "DIR|FILE", "write the page into DIR, or as FILE.pdf, .svg or .png (.)"},
+    dated = {OPTION_DATE, "date", 0, "YYYY-MM-DD", "the day of the fitting, where the notes do not tell it"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     graded_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write a sheet a size, the nest, or the changes into DIR"},
@@ -37,6 +41,21 @@ static const char about_tables[] =
     "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
     "the run.\n";
 
+static const char about_notes[] =
+    "NOTES is a file of lines like `let out side seam 6 mm each`, `shorten sleeve left 10`, `break_rise = -2 mm`\n"
+    "and `date = 2026-11-25`; `tailorgeom list notes` shows the phrases. CARD2 is CARD, byte for byte, and at its\n"
+    "end a section [fitting N]; without -o it is CARD-fitting-N beside CARD. No file is overwritten. Every command\n"
+    "takes a card with its fittings; one with a line `left_out = yes` stays on the card and does not count.\n";
+
+static const char about_diff[] =
+    "Prints every field, constant and quantity that differs: before (CARD1), after (CARD2) and the difference. The\n"
+    "overlay (.svg, .pdf and .png) has each piece of both drafts laid on one another, true to size.\n";
+
+static const char about_ticket[] =
+    "Prints what the workroom needs, in the order of the work, and writes it as one page of A4: ticket.pdf. With\n"
+    "--json everything stands in JSON, and no page is written unless -o is given too. A coat of which a check fails\n"
+    "gets no ticket.\n";
+
 static const char about_sizes[] =
     "TABLE is a size table: a CSV file with the columns size, fit and fields, or the name of one built in:\n"
     "ansur2_men, merrow_and_vane, vincent_systems, vincent_youths. Each size is drafted by itself. Between\n"
@@ -44,21 +63,28 @@ static const char about_sizes[] =
     "chest_girth=1013+arm_length=640. With --base -o the changes are written as notes for `tailorgeom fit`.\n";
 
 const command command_table[] = {
-    {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
+    {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &print_as}, run_draft},
-    {"compare", "CARD", true, "compare the five buttonings, or other values, on one card", about_cards,
+    {"compare", "CARD", 1, "compare the five buttonings, or other values, on one card", about_cards,
      {&by_field, &into_file, &as_json, &with_house, &print_as}, run_compare},
-    {"check", "CARD", true, "show all checks of a coat, and which values were given and which assumed", about_cards,
+    {"check", "CARD", 1, "show all checks of a coat, and which values were given and which assumed", about_cards,
      {&resolved, &with_house, &print_as}, run_check},
-    {"rows", "IN.csv", true, "draft and measure a table of orders, a line each, into another table", about_tables,
+    {"fit", "CARD NOTES", 2, "write a card anew with what a fitting has altered", about_notes,
+     {&into_card, &dated, &with_house}, run_fit},
+    {"diff", "CARD1 CARD2", 2, "show what differs between two cards: values, quantities, pieces", about_diff,
+     {&overlay_into, &as_json, &with_house, &print_as}, run_diff},
+    {"ticket", "CARD", 1, "print the ticket for the workroom: measures, pieces, buttons, canvas, cautions",
+     about_ticket, {&page_into, &as_json, &with_house, &print_as}, run_ticket},
+    {"rows", "IN.csv", 1, "draft and measure a table of orders, a line each, into another table", about_tables,
      {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
-    {"grade", "TABLE", true, "draft the sizes of a size table: measures, sheets, a nest; or a client's nearest size",
+    {"grade", "TABLE", 1, "draft the sizes of a size table: measures, sheets, a nest; or a client's nearest size",
      about_sizes,
      {&some_sizes, &of_fit, &style_of, &to_base, &as_nest, &aligned, &graded_into, &as_json, &with_house, &print_as},
      run_grade},
-    {"list", "fields|constants|quantities|checks", true, "list what a card can say and what a coat is measured by", "",
+    {"list", "fields|constants|quantities|checks|notes", 1,
+     "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},
-    {"help", "[COMMAND]", false, "print help, of the program or of one command", "", {NULL}, run_help},
+    {"help", "[COMMAND]", 0, "print help, of the program or of one command", "", {NULL}, run_help},
 };
 const size_t command_count = sizeof command_table / sizeof command_table[0];
 

@@ -10,6 +10,8 @@ enum { BY_MOST = 8, JOBS_MOST = 256 };
 /** What the command line asked for. Strings are argv's own. */
 typedef struct settings {
     const char *operand; /* CARD, TABLE or COMMAND; NULL when left out */
+    const char *second;  /* the second operand of a command that has two */
+    const char *date;    /* --date; NULL when not given */
     const char *output;  /* -o; NULL when not given */
     const char *house;   /* --house; NULL when not given */
     const char *by[BY_MOST];
@@ -34,6 +36,7 @@ enum {
     OPTION_WANT,
     OPTION_JOBS,
     OPTION_RESUME,
+    OPTION_DATE,
     OPTION_SIZES,
     OPTION_FIT,
     OPTION_CARD,
@@ -57,7 +60,7 @@ enum { OPTIONS_MOST = 12 };
 typedef struct command {
     const char *name;
     const char *operand; /* as help shows it */
-    bool operand_needed;
+    int operands_needed;
     const char *sentence;
     const char *more; /* further sentences of its own help */
     const option_row *options[OPTIONS_MOST]; /* ends with NULL */
@@ -76,6 +79,9 @@ const command *command_find(const char *name);
 int run_draft(const settings *s);
 int run_compare(const settings *s);
 int run_check(const settings *s);
+int run_fit(const settings *s);
+int run_diff(const settings *s);
+int run_ticket(const settings *s);
 int run_rows(const settings *s);
 int run_list(const settings *s);
 int run_grade(const settings *s);

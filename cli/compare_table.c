@@ -28,6 +28,26 @@ static bool differs(const comparison *c, int quantity)
     return c->drafted < 2; /* nothing to compare with: show everything */
 }
 
+/* A quantity of the right side that is that of the left in every coat says nothing of its own. */
+static bool is_twin(const comparison *c, int quantity)
+{
+    static const char right[] = "_right";
+    const tailor_table *table = tailor_quantity_table();
+    const char *name = tailor_table_text(table, quantity, TAILOR_COLUMN_NAME);
+    size_t length = strlen(name), ending = sizeof right - 1;
+    char left[VALUE_TEXT];
+    if (length <= ending || strcmp(name + length - ending, right) != 0)
+        return false;
+    snprintf(left, sizeof left, "%.*s", (int)(length - ending), name);
+    int twin = tailor_table_find(table, left);
+    if (!twin || twin >= TAILOR_QUANTITY_COUNT)
+        return false;
+    for (size_t row = 0; row < c->plan->row_count; row++)
+        if (good_row(c, row) && c->rows[row].quantities[quantity] != c->rows[row].quantities[twin])
+            return false;
+    return true;
+}
+
 static bool quantity_row(const comparison *c, table_out *t, int quantity, int print)
 {
     const tailor_table *table = tailor_quantity_table();
@@ -62,7 +82,8 @@ static bool differing_rows(const comparison *c, table_out *t, bool coverage)
     int inches = print == TAILOR_PRINT_MM ? TAILOR_PRINT_INCH_8 : print;
     bool good = true;
     for (int place = 0, quantity; good && (quantity = tailor_table_at(tailor_quantity_table(), place)) != 0; place++) {
-        if (quantity >= TAILOR_QUANTITY_COUNT || is_coverage(quantity) != coverage || !differs(c, quantity))
+        if (quantity >= TAILOR_QUANTITY_COUNT || is_coverage(quantity) != coverage || !differs(c, quantity) ||
+            is_twin(c, quantity))
             continue;
         good = coverage ? quantity_row(c, t, quantity, inches) && quantity_row(c, t, quantity, TAILOR_PRINT_MM)
                         : quantity_row(c, t, quantity, print);
@@ -77,7 +98,7 @@ static void print_same(const comparison *c)
     bool begun = false;
     for (int place = 0, quantity; (quantity = tailor_table_at(table, place)) != 0; place++) {
         char text[VALUE_TEXT];
-        if (quantity >= TAILOR_QUANTITY_COUNT || differs(c, quantity))
+        if (quantity >= TAILOR_QUANTITY_COUNT || differs(c, quantity) || is_twin(c, quantity))
             continue;
         value_write(table, quantity, any->quantities[quantity], c->s->print, text);
         printf("%s%-27s %10s %s\n", begun ? "" : "\nthe same in all\n",

@@ -116,7 +116,7 @@ int run_draft(const settings *s)
     if (!card_read(&c, s->operand, s->house))
         return EXIT_REFUSED;
     int status = EXIT_REFUSED;
-    if (!draft_order(&c, &d))
+    if (!make_order(&c, &d))
         complain_refused(&c, &d);
     else if (s->json && !s->output)
         status = print_json(&d);

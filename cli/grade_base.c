@@ -189,23 +189,23 @@ static bool write_notes(output_set *set, const base_found *f, const sizes *t, co
 }
 
 /* Base and client laid on one another. */
-static bool write_picture(output_set *set, const base_found *f, const sizes *t, const char *directory)
+static bool write_picture(output_set *set, const base_found *f, const sizes *t, const char *directory, int print)
 {
     static const struct {
         const char *name;
         int format;
     } formats[] = {{"difference.svg", TAILOR_SHEET_SVG}, {"difference.pdf", TAILOR_SHEET_PDF}};
-    const tailor_pattern *const both[] = {f->base.pattern, f->client.pattern};
-    const char *const labels[] = {t->names[f->row], "client"};
+    char size[2 * SIZE_TEXT];
+    snprintf(size, sizeof size, "size %s, fit %s", t->names[f->row], t->fits[t->fit_of[f->row] - 1]);
     for (size_t i = 0; i < 2; i++) {
         char path[OUTPUT_PATH_MOST], title[SIZE_LINE + SIZE_TEXT];
         tailor_fault fault;
         output *file = grade_path(directory, formats[i].name, path) ? output_open(set, path) : NULL;
         if (!file)
             return false;
-        snprintf(title, sizeof title, "Client on size %s", t->names[f->row]);
-        tailor_status status = tailor_sheet_draw_nest(both, labels, 2, 0, NULL, title, formats[i].format, output_write,
-                                                      file, &fault);
+        snprintf(title, sizeof title, "The client on size %s", t->names[f->row]);
+        tailor_status status = tailor_sheet_draw_overlay(f->base.pattern, f->client.pattern, size, "the client", title,
+                                                         print, formats[i].format, output_write, file, &fault);
         if (!output_close(file))
             return false;
         if (status != TAILOR_OK) {
@@ -220,7 +220,7 @@ static bool write_files(const base_found *f, const sizes *t, const settings *s)
 {
     output_set set = {.count = 0};
     bool good = make_directory(s->output) && write_notes(&set, f, t, s->output) &&
-                write_picture(&set, f, t, s->output) && output_commit(&set);
+                write_picture(&set, f, t, s->output, s->print) && output_commit(&set);
     for (size_t i = 0; good && !s->json && i < set.count; i++)
         printf("wrote %s\n", set.files[i].path);
     output_discard(&set);

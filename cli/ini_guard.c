@@ -3,6 +3,7 @@
 #include "complain.h"
 #include "nearest.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 enum { SECTIONS_MOST = 16 };
@@ -12,6 +13,7 @@ typedef struct guard {
     const char *const *sections;
     size_t section_count;
     int seen[SECTIONS_MOST]; /* the line each section stood on, 0 for not yet */
+    ini_fittings *fittings;
     bool in_section;
     int line;
 } guard;
@@ -42,22 +44,24 @@ static bool is_control(unsigned long code)
     return (code < 0x20 && code != '\t') || (code >= 0x7F && code <= 0x9F) || code == 0xFFFE || code == 0xFFFF;
 }
 
-static bool plain_text(const guard *g, const char *line, size_t length)
+bool ini_guard_line(const char *source, int line, const char *text, size_t length, const char *what)
 {
     for (size_t at = 0; at < length;) {
         unsigned long code = 0;
-        size_t bytes = utf8_character((const unsigned char *)line + at, length - at, &code);
-        const char *wrong = bytes == 0         ? "is not UTF-8 text: this is not a card"
-                            : code == 0        ? "holds a NUL: this is not a card"
-                            : is_control(code) ? "holds a control character: this is not a card"
+        size_t bytes = utf8_character((const unsigned char *)text + at, length - at, &code);
+        const char *wrong = bytes == 0         ? "is not UTF-8 text"
+                            : code == 0        ? "holds a NUL"
+                            : is_control(code) ? "holds a control character"
                                                : NULL;
         if (wrong) {
-            complain_at(g->source, g->line, "byte %zu of the line %s", at + 1, wrong);
+            complain_at(source, line, "byte %zu of the line %s: this is not %s", at + 1, wrong, what);
             return false;
         }
         at += bytes;
     }
-    return true;
+    if (length > CARD_LINE_BYTES_MOST)
+        complain_at(source, line, "the line has %zu bytes, %d are the most", length, CARD_LINE_BYTES_MOST);
+    return length <= CARD_LINE_BYTES_MOST;
 }
 
 /* First of `wanted` in the line before a comment begins (a semicolon after a blank), as the parser finds it. */
@@ -70,6 +74,28 @@ static const char *find_before_comment(const char *at, const char *end, const ch
             return at;
     }
     return NULL;
+}
+
+/* "fitting 3": fittings stand in their order, so that none is lost or doubled unnoticed. */
+static bool fitting_line(guard *g, const char *number)
+{
+    ini_fittings *all = g->fittings;
+    size_t digits = strspn(number, "0123456789");
+    long n = digits > 0 && digits < 6 && !number[digits] && number[0] != '0' ? strtol(number, NULL, 10) : 0;
+    if (n == 0)
+        complain_at(g->source, g->line, "fittings are counted: [fitting 1], [fitting 2] and so on");
+    else if (n <= all->count)
+        complain_at(g->source, g->line, "section [fitting %ld] stands already on line %d", n, all->line[n - 1]);
+    else if (n > all->count + 1)
+        complain_at(g->source, g->line, "[fitting %ld] stands where [fitting %d] is expected: none may be missing; one "
+                    "that shall not count keeps its place with a line left_out = yes", n, all->count + 1);
+    else if (n > FITTINGS_MOST)
+        complain_at(g->source, g->line, "a card holds %d fittings at most", FITTINGS_MOST);
+    if (n != all->count + 1 || n > FITTINGS_MOST)
+        return false;
+    all->line[all->count++] = g->line;
+    g->in_section = true;
+    return true;
 }
 
 static bool section_line(guard *g, const char *line, const char *end)
@@ -85,6 +111,8 @@ static bool section_line(guard *g, const char *line, const char *end)
         return false;
     }
     memcpy(name, line + 1, (size_t)(close - line) - 1);
+    if (strncmp(name, "fitting", 7) == 0)
+        return fitting_line(g, name[7] == ' ' ? name + 8 : "");
     for (size_t i = 0; i < g->section_count; i++) {
         if (strcmp(name, g->sections[i]) != 0)
             continue;
@@ -118,12 +146,8 @@ static bool key_line(const guard *g, const char *line, const char *end)
 
 static bool check_line(guard *g, const char *line, size_t length)
 {
-    if (!plain_text(g, line, length))
+    if (!ini_guard_line(g->source, g->line, line, length, "a card"))
         return false;
-    if (length > CARD_LINE_BYTES_MOST) {
-        complain_at(g->source, g->line, "the line has %zu bytes, %d are the most", length, CARD_LINE_BYTES_MOST);
-        return false;
-    }
     if (strspn(line, " \t") >= length || line[0] == ';' || line[0] == '#')
         return true;
     if (line[0] == ' ' || line[0] == '\t') {
@@ -133,9 +157,11 @@ static bool check_line(guard *g, const char *line, size_t length)
     return line[0] == '[' ? section_line(g, line, line + length) : key_line(g, line, line + length);
 }
 
-bool ini_guard(const char *source, const char *text, size_t length, const char *const *sections, size_t section_count)
+bool ini_guard(const char *source, const char *text, size_t length, const char *const *sections, size_t section_count,
+               ini_fittings *fittings)
 {
-    guard g = {.source = source, .sections = sections, .section_count = section_count};
+    guard g = {.source = source, .sections = sections, .section_count = section_count, .fittings = fittings};
+    *fittings = (ini_fittings){0};
     const char *end = text + length;
     if (length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) /* byte-order mark */
         text += 3;

@@ -3,6 +3,7 @@
 #include "complain.h"
 #include "json_out.h"
 #include "nearest.h"
+#include "phrases.h"
 #include "sections.h"
 #include "values.h"
 
@@ -110,7 +111,7 @@ static void print_row(const tailor_table *table, int number)
         rule = choice;
     else if (rule_text(table, number)[0])
         rule = rule_text(table, number);
-    printf("  %-27s", tailor_table_text(table, number, TAILOR_COLUMN_NAME));
+    printf("  %-28s", tailor_table_text(table, number, TAILOR_COLUMN_NAME));
     if (!choices[0] && !isnan(low) && !isnan(high))
         printf("%g to %g ", low, high);
     printf("%s%s%s%s\n", choices[0] ? choices : unit, rule[0] ? "; " : "", has_default ? "default: " : "", rule);
@@ -135,7 +136,10 @@ static void list_text(const tailor_table *table)
 
 int run_list(const settings *s)
 {
-    const char *names[TABLE_COUNT];
+    const char *names[TABLE_COUNT + 1];
+    names[TABLE_COUNT] = "notes"; /* not a table of the library's */
+    if (strcmp(s->operand, names[TABLE_COUNT]) == 0)
+        return phrases_list(s->json);
     for (size_t i = 0; i < TABLE_COUNT; i++) {
         names[i] = tables[i].name;
         if (strcmp(s->operand, names[i]) != 0)
@@ -145,10 +149,10 @@ int run_list(const settings *s)
         list_text(tables[i].table());
         return EXIT_DONE;
     }
-    const char *near = nearest_name(s->operand, names, TABLE_COUNT);
+    const char *near = nearest_name(s->operand, names, TABLE_COUNT + 1);
     if (near)
         complain("no list of %s: did you mean %s?", s->operand, near);
     else
-        complain("no list of %s: there are fields, constants, quantities and checks", s->operand);
+        complain("no list of %s: there are fields, constants, quantities, checks and notes", s->operand);
     return EXIT_USAGE;
 }

@@ -56,6 +56,7 @@ static int take_option(settings *s, const command *c, int id)
     case OPTION_WANT: s->want = optarg; return GO_ON;
     case OPTION_JOBS: return take_jobs(s, optarg) ? GO_ON : usage(c);
     case OPTION_RESUME: s->resume = true; return GO_ON;
+    case OPTION_DATE: s->date = optarg; return GO_ON;
     case OPTION_SIZES: s->sizes = optarg; return GO_ON;
     case OPTION_FIT: s->fit = optarg; return GO_ON;
     case OPTION_CARD: s->card = optarg; return GO_ON;
@@ -139,13 +140,17 @@ static int run_command(const command *c, int argc, char **argv)
     int end = read_options(&s, c, argc, argv);
     if (end != GO_ON)
         return end;
+    int operands = argc - optind;
     if (optind < argc)
         s.operand = argv[optind++];
+    if (optind < argc && c->operands_needed == 2)
+        s.second = argv[optind++];
     if (optind < argc) {
-        complain("one %s too many: %s", c->operand, argv[optind]);
+        const char *last = strrchr(c->operand, ' ');
+        complain("one %s too many: %s", last ? last + 1 : c->operand, argv[optind]);
         return usage(c);
     }
-    if (c->operand_needed && !s.operand) {
+    if (operands < c->operands_needed) {
         complain("%s needs %s", c->name, c->operand);
         return usage(c);
     }

@@ -117,6 +117,9 @@ bool resolved_print(const card *c, const drafted *d)
 {
     bool good = true;
     printf("# Every value in use, by tailorgeom %s. Bare lengths are mm.\n", tailor_version());
+    for (int i = 0; i < c->fittings.count; i++)
+        if (!c->fittings.list[i].left_out)
+            printf("# Fitting %d, %s, is in these values.\n", i + 1, c->fittings.list[i].date);
     printf("[card]\nedition = %d\n", tailor_edition());
     print_texts(c);
     for (size_t i = 0; i < SECTION_COUNT; i++) {

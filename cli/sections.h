@@ -5,6 +5,7 @@
  *     [house]     the cutter's own constants, and fields that he gives where the client's card does not
  *     [assumed]   what a resolved card had filled in by rule: fields and constants that nobody gave
  *     [card]      edition: which edition of the rules filled it in
+ *     [fitting 1] [fitting 2] ...: what was altered after each fitting; fittings.h reads them
  */
 #ifndef CLI_SECTIONS_H
 #define CLI_SECTIONS_H

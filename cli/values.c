@@ -82,3 +82,22 @@ void exact_write(double value, char *text, size_t capacity)
     int after_point = mark ? digits - (int)strtol(mark + 1, NULL, 10) : 0;
     snprintf(text, capacity, "%.*f", after_point > 0 ? after_point : 0, value);
 }
+
+int field_of_side(int field, bool left)
+{
+    char name[VALUE_TEXT];
+    snprintf(name, sizeof name, "%.50s%s", tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME),
+             left ? "_left" : "_right");
+    return tailor_table_find(tailor_field_table(), name);
+}
+
+int field_of_both_sides(int field)
+{
+    char name[VALUE_TEXT];
+    snprintf(name, sizeof name, "%.50s", tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME));
+    char *last = strrchr(name, '_');
+    if (!last || (strcmp(last, "_left") != 0 && strcmp(last, "_right") != 0))
+        return 0;
+    *last = '\0';
+    return tailor_table_find(tailor_field_table(), name);
+}

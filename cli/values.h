@@ -27,4 +27,9 @@ bool choice_name(const tailor_table *table, int number, double value, char text[
 /** The shortest plain decimal (no exponent) that reads back as the same double. */
 void exact_write(double value, char *text, size_t capacity);
 
+/** The field of one side of the figure, X_left or X_right of X; 0 where it has no sides. */
+int field_of_side(int field, bool left);
+/** The field X of both sides that a field is X_left or X_right of; 0 for none. */
+int field_of_both_sides(int field);
+
 #endif

@@ -1,8 +1,9 @@
 /* libtailorgeom: sheet -- drawing patterns. Companion library libtailorgeom-sheet (tailorgeom-sheet.pc), which adds
  * cairo.
  *
- * Two sheets: the pattern, every piece at true size, and the fronts of several coats side by side as worn. Each is
- * composed once and then written as SVG, PDF or PNG through the caller's function; the library opens no file.
+ * Four sheets: the pattern, every piece at true size; the fronts of several coats side by side as worn; two drafts on
+ * one another, piece by piece; and the workroom's ticket, a page of text. Each is composed once and then written as
+ * SVG, PDF or PNG through the caller's function; the library opens no file.
  *
  *     static int to_file(void *user, const void *data, size_t bytes)
  *     {
@@ -97,6 +98,58 @@ TAILOR_API tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern
  *  the rest as there. Cost: 1 ms as SVG, 10 ms as PDF, 0.1 s as PNG for five coats. @since 0.1.0 */
 TAILOR_API tailor_status tailor_sheet_draw_fronts(const tailor_pattern *const *patterns, const char *const *labels,
                                                   size_t count, const char *title, int format,
+                                                  tailor_sheet_writer write, void *user, tailor_fault *fault);
+
+/** Draw two drafts on one another, true to size: each piece of the one laid on the same piece of the other, both at
+ *  their own origin, so that what moved against the piece's axes is seen and measured. What was before is dashed, what
+ *  is after is solid, outlines heavy and marks thin; a legend says so, with the labels. Below each piece stands its
+ *  name and how far the two outlines are apart at most, or that it is in one draft only.
+ *
+ *  Pieces belong together by their name. Where one draft has "forepart" and the other "forepart_right" and
+ *  "forepart_left", that of both sides is laid on each, on the left as its mirror image.
+ *
+ *  before, after: read only; any patterns. before_label, after_label: texts of the legend ("before the fitting"),
+ *  UTF-8, cut where they would not fit; may be NULL. title: as above, without one "Two drafts overlaid". print: a
+ *  TAILOR_PRINT_ for the distances. The distance is taken at six places on each curve, and rounded to what is printed.
+ *
+ *  Returns, memory and threads as tailor_sheet_draw_pattern(); TAILOR_BAD_ARGUMENT when a pattern is missing. Cost:
+ *  some 3 ms as SVG for two coats with all pieces, more as PDF and PNG as there. @since 0.2.0 */
+TAILOR_API tailor_status tailor_sheet_draw_overlay(const tailor_pattern *before, const tailor_pattern *after,
+                                                   const char *before_label, const char *after_label,
+                                                   const char *title, int print, int format,
+                                                   tailor_sheet_writer write, void *user, tailor_fault *fault);
+
+/** Kinds of a ticket's lines. @since 0.2.0 */
+enum {
+    TAILOR_TICKET_HEADING = 1, /**< a label in bold over a line; begins a section */
+    TAILOR_TICKET_ROW = 2,     /**< a label, and a value beside it */
+    TAILOR_TICKET_GROUP = 3,   /**< the same in bold, before rows that belong together */
+    TAILOR_TICKET_TEXT = 4,    /**< one text over the width of the column: its label, else its value */
+    TAILOR_TICKET_CAUTION = 5  /**< the same in bold with a bar beside it */
+};
+
+/** Set a workroom ticket: one upright page of A4 (210 by 297 mm), black on white, in letters as large as will hold all
+ *  of it, from 4 mm down to 1.5 mm. It is the caller's own text, so any program can say on it what its workroom needs.
+ *
+ *  Lines before the first heading run over the whole page below the title; the sections after it stand in one column,
+ *  or in two when that keeps the letters larger. A section of less than half a column is not broken, nor is a group
+ *  with its rows; where one goes on in the other column its heading stands there again. The values of a section begin
+ *  on one line. Texts are broken at blanks, but not at a no-break space (U+00A0); nothing is cut.
+ *
+ *  title: UTF-8; NULL and "" leave it out. kinds: `count` TAILOR_TICKET_. labels, values:
+ *  `count` texts each, UTF-8 as in tailor_sheet_draw_pattern(); an array or any text may be NULL, which stands for "".
+ *  count: 0 to 400. format, write, user, fault: as in tailor_sheet_draw_pattern().
+ *
+ *      static const int32_t kinds[] = {TAILOR_TICKET_HEADING, TAILOR_TICKET_ROW};
+ *      const char *const labels[] = {"Finished measures", "chest"}, *const values[] = {NULL, "1126 mm"};
+ *      tailor_sheet_draw_ticket("Order 12", kinds, labels, values, 2, TAILOR_SHEET_PDF, to_file, file, &fault);
+ *
+ *  Returns, memory and threads as tailor_sheet_draw_pattern(); TAILOR_BAD_ARGUMENT also for kinds that are missing or
+ *  unknown (the fault's value is the line's place in the list, from 0), and for more text than one page holds (the
+ *  value is the count). The page has no date and nothing that the caller did not give. Cost: some ms, and 10 ms more as
+ *  PDF. @since 0.2.0 */
+TAILOR_API tailor_status tailor_sheet_draw_ticket(const char *title, const int32_t *kinds, const char *const *labels,
+                                                  const char *const *values, size_t count, int format,
                                                   tailor_sheet_writer write, void *user, tailor_fault *fault);
 
 /** Draw a nest: all sizes of each piece on one another at true size, and under each piece a table of the grade.

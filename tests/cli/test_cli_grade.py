@@ -171,6 +171,20 @@ def test_the_nearest_size_and_what_to_change_on_it(cli):
     assert {line.split(" = ")[0]: float(line.split(" = ")[1].split()[0]) for line in notes} == pytest.approx(changes)
 
 
+def test_the_changes_are_notes_that_make_the_base_the_client(cli):
+    card = cli.card(CARD.replace("buttoning = two-button", "buttoning = two-button\n[figure]\nstoop = 8"))
+    found = json.loads(cli.good("grade", "merrow_and_vane", "--base", "--card", card, "--json", "-o", "."))
+    row = {name: value for name, value in rows("merrow_and_vane", found["fit"])[2].items()
+           if name not in ("size", "fit", "cuff_width", "lapel_width")}
+    lines = "\n".join(f"{name} = {value}" for name, value in row.items())
+    base = cli.card(f"[measures]\n{lines}\n[style]\nbuttoning = two-button\ncuff_width = 142\nlapel_width = 86\n",
+                    "base.ini")
+    cli.good("fit", base, "changes.txt", "--date", "2026-11-25", "-o", "fitted.ini")
+    fitted = json.loads(cli.good("draft", "fitted.ini", "--json"))["quantities"]
+    for name, value in found["client_quantities"].items():
+        assert fitted[name] == pytest.approx(value, abs=1e-6), name
+
+
 def test_a_client_who_is_the_size_needs_no_change(cli):
     row = {name: value for name, value in rows("merrow_and_vane", "long")[3].items()
            if name not in ("size", "fit", "cuff_width", "lapel_width")}

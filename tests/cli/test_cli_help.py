@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "rows", "grade", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "grade", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -33,6 +33,9 @@ def test_options_are_those_asked_for(cli):
         "draft": {"--output", "--json", "--house", "--print"},
         "compare": {"--by", "--output", "--json", "--house", "--print"},
         "check": {"--resolved", "--house", "--print"},
+        "fit": {"--output", "--date", "--house"},
+        "diff": {"--output", "--json", "--house", "--print"},
+        "ticket": {"--output", "--json", "--house", "--print"},
         "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
         "grade": {"--sizes", "--fit", "--card", "--base", "--nest", "--align", "--output", "--json", "--house",
                   "--print"},
@@ -80,8 +83,16 @@ def test_version_everywhere(cli, arguments):
     (["compare", "card.ini", "--by", "lapel_width=80,,90"], "--by lapel_width=80,,90: write a field"),
     (["compare", "card.ini", "--by", "lapel_wdth=80"], "--by lapel_wdth: no such field: did you mean lapel_width?"),
     (["compare", "card.ini", "--by", "lapel_width=wide"], "lapel_width (60 to 112 mm)"),
-    (["compare", "card.ini", "--by", "lapel=step,notched"], "lapel takes one of step, peak (typed: notched)"),
+    (["compare", "card.ini", "--by", "lapel=step,notched"], "lapel takes one of step, peak, shawl (typed: notched)"),
     (["compare", "card.ini", "--by", "lapel=step", "--by", "lapel=peak"], "--by lapel stands twice"),
+    (["fit", "card.ini"], "fit needs CARD NOTES"),
+    (["fit", "card.ini", "a", "b"], "one NOTES too many: b"),
+    (["fit", "card.ini", "notes", "--date", "25.11.2026"], "--date takes a day as 2026-11-25, not 25.11.2026"),
+    (["fit", "-", "notes"], "a card from standard input has no name: give the new one with -o"),
+    (["fit", "-", "-", "-o", "card2.ini"], "the card and the notes cannot both be standard input"),
+    (["fit", "card.ini", "notes", "--house", "notes"], "the house's file is the card or the notes: notes"),
+    (["diff", "card.ini"], "diff needs CARD1 CARD2"),
+    (["diff", "-", "-"], "the cards cannot both be standard input"),
     (["rows"], "rows needs IN.csv"),
     (["rows", "in.csv", "--json"], "unknown option --json"),
     (["list"], "list needs fields"),

@@ -106,7 +106,7 @@ def test_torn_anywhere(cli):
         cwd=cli.directory,
         capture_output=True,
         check=False,
-        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (1500, 1500)),
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (4000, 4000)),
     )
     document = json.loads((cli.directory / STATE).read_text()) | {"want": "half_girth_scye"}
     whole = expected.out.encode()

@@ -27,7 +27,9 @@ static void read_pattern(const tailor_pattern *coat)
     size_t count;
     for (int p = 0; p < tailor_pattern_piece_count(coat); p++) {
         check(tailor_pattern_find_piece(coat, tailor_piece_name(coat, p)) == p);
-        check(tailor_table_find(tailor_piece_table(), tailor_piece_name(coat, p)) == tailor_piece_number(coat, p));
+        /* A piece of one side alone is named after its row and its side. */
+        const char *row = tailor_table_text(tailor_piece_table(), tailor_piece_number(coat, p), TAILOR_COLUMN_NAME);
+        check(row[0] && strncmp(tailor_piece_name(coat, p), row, strlen(row)) == 0);
         check(tailor_piece_cut(coat, p) > 0 && tailor_piece_mirrored(coat, p) >= 0 && tailor_piece_side(coat, p) >= 0);
         check(tailor_piece_cloth(coat, p) && tailor_piece_outline(coat, p, &count) && count > 2);
         for (int e = 0; e < tailor_piece_edge_count(coat, p); e++) {
@@ -98,7 +100,8 @@ static void draft(bytes *b)
     }
     read_pattern(coat);
     tailor_pattern *whole = NULL; /* whatever can be drafted can be made */
-    check(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &whole, &fault) == TAILOR_OK);
+    check(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &whole, &fault) ==
+          TAILOR_OK);
     check(tailor_pattern_piece_count(whole) > tailor_pattern_piece_count(coat));
     read_pattern(whole);
     tailor_pattern_free(whole);

@@ -2,7 +2,8 @@
 import xml.etree.ElementTree as tree
 
 import pytest
-import tailorgeom as tg
+
+from built import tg
 
 COAT = dict(chest_girth=1016, waist_girth=890, arm_length=602, buttoning="two-button")
 
@@ -13,7 +14,8 @@ def coat():
 
 
 def test_altered_is_what_was_in_use_and_so_much_more(coat):
-    altered = tg.alter(coat, side_let_out=6, arm_length_left="-10 mm", break_rise=-12, lapel_width="+1/8 in", stoop=None)
+    altered = tg.alter(coat, side_let_out=6, arm_length_left="-10 mm", break_rise=-12, lapel_width="+1/8 in",
+                       stoop=None)
     # what is altered is said outright; the rest is left to the rules as before
     lapel = dict(tg.draft(**COAT).fields)["lapel_width"] + 3.175
     same = tg.draft(**COAT, side_let_out=6, arm_length_left=592, break_rise=0, lapel_width=lapel)

@@ -55,7 +55,10 @@ class Constant(Row):
 
 @dataclass(frozen=True)
 class Quantity(Row):
-    """One number measured off a finished coat. `rule` says which coats have it, where not all do."""
+    """One number measured off a finished coat. `rule` says which coats have it, where not all do; `choices` are the
+    names that its whole numbers from 1 stand for, or ()."""
+
+    choices: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -127,17 +130,18 @@ def _read(table: Any, cls: type[T], more: Any = lambda number: {}) -> Table[T]:
     return Table(rows)
 
 
+def _choices(table: Any) -> Any:
+    """What names a row's numbers stand for, for _read."""
+    return lambda number: {
+        "choices": tuple(text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_CHOICES)).split())
+    }
+
+
 @functools.cache
 def fields() -> Table[Field]:
     """The fields of an order: what `draft`, `compare` and `rows` take by name."""
     table = lib.tailor_field_table()
-    return _read(
-        table,
-        Field,
-        lambda number: {
-            "choices": tuple(text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_CHOICES)).split())
-        },
-    )
+    return _read(table, Field, _choices(table))
 
 
 @functools.cache
@@ -149,7 +153,8 @@ def constants() -> Table[Constant]:
 @functools.cache
 def quantities() -> Table[Quantity]:
     """The quantities: what `rows` gives, and `Pattern.quantities` has."""
-    return _read(lib.tailor_quantity_table(), Quantity)
+    table = lib.tailor_quantity_table()
+    return _read(table, Quantity, _choices(table))
 
 
 @functools.cache
