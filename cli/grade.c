@@ -129,7 +129,8 @@ static json_t *size_object(const graded *g)
         good = json_put(measures, tailor_table_text(tailor_field_table(), i, TAILOR_COLUMN_NAME),
                         json_whole(measure, good));
     }
-    good = good && json_put(object, "size", json_string(g->label)) && json_put(object, "beyond", json_number(g->beyond));
+    good = good && json_put(object, "size", json_string(g->label)) &&
+           json_put(object, "beyond", json_number(g->beyond));
     good = json_put(object, "measures", json_whole(measures, good)) && good;
     good = good && json_put(object, "refused", g->good ? json_null() : json_string(g->drafted.fault.sentence)) &&
            json_put(object, "fields", g->good ? json_fields(&g->drafted) : json_null()) &&

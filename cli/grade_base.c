@@ -38,7 +38,7 @@ static void change_text(int field, double change, char text[VALUE_TEXT + 16])
     snprintf(text, VALUE_TEXT + 16, "%c%s%s%s", change < 0 ? '-' : '+', number, unit[0] ? " " : "", unit);
 }
 
-/* What the base has there: where it has nothing for one side, what it has for both, and 0 where no rule says anything. */
+/* What the base has there: where it has nothing for one side, what it has for both; 0 where no rule says anything. */
 static double on_base(const base_found *f, int field)
 {
     static const char *const sides[] = {"_left", "_right"};

@@ -51,7 +51,8 @@ static tailor_status draw(const picture *p, int format, output *file, tailor_fau
     const char *labels[GRADED_MOST];
     size_t count = 0, base = 0;
     if (p->one)
-        return tailor_sheet_draw_pattern(p->one->drafted.pattern, p->title, p->print, format, output_write, file, fault);
+        return tailor_sheet_draw_pattern(p->one->drafted.pattern, p->title, p->print, format, output_write, file,
+                                         fault);
     for (size_t i = 0; i < p->all->count; i++) {
         if (!p->all->list[i].good)
             continue;

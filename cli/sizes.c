@@ -53,7 +53,8 @@ static bool read_about(sizes *t, const char *source, const char *text)
 {
     int wrong = ini_parse_string(text, on_about, t);
     if (wrong)
-        complain_at(source, wrong > 0 ? wrong : 0, "a line is a section in brackets, or a key, an equals sign and a text");
+        complain_at(source, wrong > 0 ? wrong : 0,
+                    "a line is a section in brackets, or a key, an equals sign and a text");
     return !wrong;
 }
 

@@ -1,4 +1,4 @@
-"""Sizes of a table, drafted: what is printed is what a card of the same measures gives; a client's nearest size; files."""
+"""Sizes of a table, drafted: what is told is what a card of the same measures gives; a client's nearest size; files."""
 import csv
 import json
 import os

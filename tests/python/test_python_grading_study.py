@@ -4,8 +4,8 @@ import re
 
 import numpy as np
 import pytest
-import shapely
 import shapely.affinity
+import shapely.geometry
 import shapely.ops
 from PIL import Image
 
@@ -54,10 +54,10 @@ def test_seams_of_a_scaled_coat_by_geos(study):
         for side in (seam.first, seam.second):
             path = base.pieces[side.piece].edges[side.edge].path
             t = np.linspace(0, 1, 400)[:, None]
-            points = np.vstack([(1 - t) ** 3 * c[0] + 3 * t * (1 - t) ** 2 * c[1] + 3 * t * t * (1 - t) * c[2] + t**3 * c[3]
-                                for c in path.cubics])
+            weights = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+            points = np.vstack([sum(w * p for w, p in zip(weights, c)) for c in path.cubics])
             share = sorted((side.start / path.length, side.stop / path.length))
-            part = shapely.ops.substring(shapely.LineString(points), *share, normalized=True)
+            part = shapely.ops.substring(shapely.geometry.LineString(points), *share, normalized=True)
             length.append(shapely.affinity.scale(part, *by, origin=(0, 0)).length)
         other = redraft.seams[name]
         wanted = abs(other.first.stop - other.first.start) - abs(other.second.stop - other.second.start)
