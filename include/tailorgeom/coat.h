@@ -31,8 +31,8 @@ extern "C" {
  *  coat that could be drafted still wants its checks looked at: tailor_coat_measure().
  *
  *  The same row gives the same coat within an edition (tailor_edition()), in any thread. The recipe is common practice
- *  where the tables of fields and constants do not name another source. Cost: some 10 to 30 us, twice that where the sides differ; about 100 KB of stack,
- *  one allocation. @since 0.1.0 */
+ *  where the tables of fields and constants do not name another source. Cost: some 10 to 30 us, twice that where the
+ * sides differ; about 100 KB of stack, one allocation. @since 0.1.0 */
 TAILOR_API tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants,
                                            size_t constant_count, const tailor_allocator *allocator,
                                            tailor_pattern **pattern, tailor_fault *fault);

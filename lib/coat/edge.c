@@ -79,8 +79,8 @@ static tailor_status cut_round(tailor_in_draft *d, double last_button)
     return TAILOR_OK;
 }
 
-/** Buttons and the eyes of their holes. Single-breasted, a button stands on the centre front and the eye a little before
- *  it; double-breasted, both are equally far from the centre front, so that the buttons mirror the holes. */
+/** Buttons and the eyes of their holes. Single-breasted, a button stands on the centre front and the eye a little
+ * before it; double-breasted, both are equally far from the centre front, so that the buttons mirror the holes. */
 static void place_buttons(tailor_in_draft *d, int above, double last_button_in)
 {
     const double *f = d->f, *k = d->k;
@@ -103,7 +103,7 @@ tailor_status tailor_in_draft_edge(tailor_in_draft *d)
     /* Rows above and below the waist button's, and whether the topmost has buttons only. */
     static const struct rows {
         int above, below, show;
-    } rows[] = {[TAILOR_BUTTONING_ONE_BUTTON] = {0, 0, 0},  [TAILOR_BUTTONING_TWO_BUTTON] = {0, 1, 0},
+    } rows[] = {[TAILOR_BUTTONING_ONE_BUTTON] = {0, 0, 0},   [TAILOR_BUTTONING_TWO_BUTTON] = {0, 1, 0},
                 [TAILOR_BUTTONING_THREE_BUTTON] = {1, 1, 0}, [TAILOR_BUTTONING_ROLL_BY_MAKE] = {1, 1, 0},
                 [TAILOR_BUTTONING_ROLL_BY_CUT] = {1, 1, 0},  [TAILOR_BUTTONING_DOUBLE_FOUR] = {0, 1, 0},
                 [TAILOR_BUTTONING_DOUBLE_SIX] = {1, 1, 1}};

@@ -1,7 +1,7 @@
-/* Figuration: each note on the figure is a sum of displacements, each in proportion to it, of a measure or of a constant
- * of the draft. Both edges of a seam are drawn from the same measures, so they move together and seams stay true. The
- * steps of the draft read other notes themselves: low_shoulder and forward_shoulder (shoulder, scye), low_hip (seams),
- * sway_back, belly and side_let_out (suppression). */
+/* Figuration: each note on the figure is a sum of displacements, each in proportion to it, of a measure or of a
+ * constant of the draft. Both edges of a seam are drawn from the same measures, so they move together and seams stay
+ * true. The steps of the draft read other notes themselves: low_shoulder and forward_shoulder (shoulder, scye), low_hip
+ * (seams), sway_back, belly and side_let_out (suppression). */
 #include "figure.h"
 
 #include <math.h>
@@ -12,14 +12,20 @@ typedef struct displacement {
     double factor; /* of the target's unit for each mm of the note */
 } displacement;
 
-#define FIELD(note, name, factor) {TAILOR_FIELD_##note, 0, TAILOR_FIELD_##name, factor}
-#define CONSTANT(note, name, factor) {TAILOR_FIELD_##note, 1, TAILOR_CONSTANT_##name, factor}
+#define FIELD(note, name, factor)                                                                                      \
+    {                                                                                                                  \
+        TAILOR_FIELD_##note, 0, TAILOR_FIELD_##name, factor                                                            \
+    }
+#define CONSTANT(note, name, factor)                                                                                   \
+    {                                                                                                                  \
+        TAILOR_FIELD_##note, 1, TAILOR_CONSTANT_##name, factor                                                         \
+    }
 
 /* Factors are own judgement; what they displace is common practice. */
 static const displacement displacements[] = {
-    /* Stoop: the back gains 0.6 of it in length down to the scye line, the front loses 0.4 against the scye line. Levels
-     * hang from the nape, so the whole body below goes down by 0.6 and the front neck point by all of it. The centre
-     * back comes in at the nape and out over the blades: against the nape all verticals move back by 0.2. */
+    /* Stoop: the back gains 0.6 of it in length down to the scye line, the front loses 0.4 against the scye line.
+     * Levels hang from the nape, so the whole body below goes down by 0.6 and the front neck point by all of it. The
+     * centre back comes in at the nape and out over the blades: against the nape all verticals move back by 0.2. */
     FIELD(STOOP, SCYE_DEPTH, 0.6),
     FIELD(STOOP, BACK_WAIST_LENGTH, 0.6),
     FIELD(STOOP, SEAT_LEVEL, 0.6),
@@ -34,7 +40,8 @@ static const displacement displacements[] = {
     CONSTANT(STOOP, FRONT_PITCH, -0.3),
     CONSTANT(STOOP, BACK_PITCH_SHARE, 0.0014), /* of a height of some 220 */
 
-    /* Long neck: neck points up, shoulder ends where they were: a shoulder of some 140 falls 0.4 deg more for each mm. */
+    /* Long neck: neck points up, shoulder ends where they were: a shoulder of some 140 falls 0.4 deg more for each mm.
+     */
     FIELD(NECK_LENGTH, BALANCE, 1.0),
     FIELD(NECK_LENGTH, SHOULDER_SLOPE, 0.4),
     CONSTANT(NECK_LENGTH, BACK_NECK_RISE, 1.0),
@@ -65,7 +72,10 @@ static const displacement displacements[] = {
 static const struct sided {
     int both, left, right;
 } sided[] = {
-#define SIDED(name) {TAILOR_FIELD_##name, TAILOR_FIELD_##name##_LEFT, TAILOR_FIELD_##name##_RIGHT}
+#define SIDED(name)                                                                                                    \
+    {                                                                                                                  \
+        TAILOR_FIELD_##name, TAILOR_FIELD_##name##_LEFT, TAILOR_FIELD_##name##_RIGHT                                   \
+    }
     SIDED(LOW_SHOULDER), SIDED(FORWARD_SHOULDER), SIDED(PROMINENT_BLADES), SIDED(LOW_HIP),
     SIDED(ARM_PITCH),    SIDED(ARM_LENGTH),       SIDED(SIDE_LET_OUT),
 };
@@ -86,10 +96,7 @@ int tailor_in_figure_differs(const double *f)
     return 0;
 }
 
-static double within(double value, double low, double high)
-{
-    return value < low ? low : value > high ? high : value;
-}
+static double within(double value, double low, double high) { return value < low ? low : value > high ? high : value; }
 
 void tailor_in_figure_of(const double *f, const double *k, int side, tailor_in_figure *figure)
 {

@@ -6,7 +6,7 @@
 #include <tailorgeom/pattern.h>
 
 typedef struct tailor_in_figure {
-    double f[TAILOR_FIELD_COUNT];    /* with the side's own values in place of those of both sides */
+    double f[TAILOR_FIELD_COUNT]; /* with the side's own values in place of those of both sides */
     double k[TAILOR_CONSTANT_COUNT];
     double extra_pad; /* what is padded where this shoulder is lower than the other */
 } tailor_in_figure;
@@ -24,8 +24,8 @@ static inline int tailor_in_rolls(const double *f)
     return f[TAILOR_FIELD_BUTTONING] >= TAILOR_BUTTONING_THREE_BUTTON && !tailor_in_double_breasted(f);
 }
 
-/** How far the bottom of the scye sinks below the scye line for a low shoulder: with the shoulder end, a little less for
- *  a very low one, whose seam swings inward, so that the scye keeps its length (own judgement). */
+/** How far the bottom of the scye sinks below the scye line for a low shoulder: with the shoulder end, a little less
+ * for a very low one, whose seam swings inward, so that the scye keeps its length (own judgement). */
 static inline double tailor_in_scye_sinks(const double *f)
 {
     double low = f[TAILOR_FIELD_LOW_SHOULDER];

@@ -84,12 +84,14 @@ static void draw_back_neck(tailor_in_draft *d, tailor_point leaves_neck)
 static void lay_bridle(tailor_in_draft *d, tailor_point unfolded, double across)
 {
     double behind = d->k[TAILOR_CONSTANT_BRIDLE_INSIDE], inside = d->k[TAILOR_CONSTANT_GORGE_INSIDE];
-    tailor_point start = along(along(d->break_point, d->up, d->k[TAILOR_CONSTANT_BRIDLE_ABOVE_BREAK]), d->inward, behind);
+    tailor_point start =
+        along(along(d->break_point, d->up, d->k[TAILOR_CONSTANT_BRIDLE_ABOVE_BREAK]), d->inward, behind);
     tailor_point end = along(d->gorge_crossing, unfolded, -behind / across);
     double places[8];
     size_t found = 0;
-    if (behind > inside && tailor_path_cross_line(&d->gorge.c[1], 1, start, add(start, d->up), places, 8, &found) ==
-                               TAILOR_OK && found) /* so far behind that it meets the neck seam above the corner */
+    if (behind > inside &&
+        tailor_path_cross_line(&d->gorge.c[1], 1, start, add(start, d->up), places, 8, &found) == TAILOR_OK &&
+        found) /* so far behind that it meets the neck seam above the corner */
         end = tailor_in_point(&d->gorge.c[1], places[0]);
     d->bridle[0] = start;
     d->bridle[1] = along(start, d->up, dot(sub(end, start), d->up));

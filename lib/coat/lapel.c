@@ -82,10 +82,9 @@ static tailor_point front_edge_down(const tailor_in_draft *d)
 {
     if (d->belly <= 0)
         return at(0, -1);
-    return unit(
-        sub(at(d->break_point.x - tailor_in_belly_at(d, d->break_y) + tailor_in_belly_at(d, d->break_y - 1e-3),
-               d->break_y - 1e-3),
-            d->break_point));
+    return unit(sub(at(d->break_point.x - tailor_in_belly_at(d, d->break_y) + tailor_in_belly_at(d, d->break_y - 1e-3),
+                       d->break_y - 1e-3),
+                    d->break_point));
 }
 
 /** The lapel whose tip stands `peak` above the gorge line. How sharp its tip is: the sine of the angle between edge and
@@ -119,8 +118,8 @@ static double draw_worn_lapel(tailor_in_draft *d, double peak)
 
 tailor_status tailor_in_draft_lapel(tailor_in_draft *d)
 {
-    /* The edge must leave the tip well below the step, or the lapel has no tip. A peak over a line that leans much, as a
-     * wide wrap makes it, stands lower, so that it is no sharper than cloth can be turned out. */
+    /* The edge must leave the tip well below the step, or the lapel has no tip. A peak over a line that leans much, as
+     * a wide wrap makes it, stands lower, so that it is no sharper than cloth can be turned out. */
     static const double sharpest = -0.3;
     int peaked = (int)d->f[TAILOR_FIELD_LAPEL] == TAILOR_LAPEL_PEAK;
     double peak = peaked ? d->k[TAILOR_CONSTANT_PEAK_RISE] : 0, sharp = draw_worn_lapel(d, peak);

@@ -52,8 +52,10 @@ static double place_neck_point(const tailor_in_draft *d, double chord, double cr
     double own = d->centre_front - (d->front_width / 2 + k[TAILOR_CONSTANT_NECK_POINT_ALLOWANCE]);
     double b = d->front_slope * TAILOR_IN_RADIANS, tangent = tan(k[TAILOR_CONSTANT_SCYE_LEAN] * TAILOR_IN_RADIANS);
     double height = neck->y - chord * sin(b) - d->scye_line, swing = crook / (neck->y - d->scye_line);
-    double lean = (tangent * (height + (d->scye_line - d->scye_low) - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) - swing * height) /
-                  (1 + tangent * swing);
+    double lean =
+        (tangent * (height + (d->scye_line - d->scye_low) - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) -
+         swing * height) /
+        (1 + tangent * swing);
     double most = fmin(k[TAILOR_CONSTANT_SHOULDER_END_MOST], lean),
            least = fmin(k[TAILOR_CONSTANT_SHOULDER_END_LEAST], most);
     double behind = clamp(d->scye_front - own + chord * cos(b), least, most);
@@ -99,8 +101,8 @@ static void draw_shoulders(tailor_in_draft *d, double slope)
         shoulder_seam(d->neck_point, d->front_shoulder_end, left_of(v), k[TAILOR_CONSTANT_SHOULDER_HOLLOW]);
 }
 
-/** A shoulder seam whose outer end is moved and whose beginning at the neck stays, direction and all: in between it moves
- *  by the square of the parameter. */
+/** A shoulder seam whose outer end is moved and whose beginning at the neck stays, direction and all: in between it
+ * moves by the square of the parameter. */
 static tailor_cubic bent(const tailor_cubic *seam, tailor_point by)
 {
     tailor_cubic moved = *seam;
@@ -134,9 +136,9 @@ static void bend_shoulder(tailor_cubic *seam, tailor_point *end, double down)
     *end = seam->p[3];
 }
 
-/** Low and forward shoulders move the seam's outer end and nothing else: down on both pieces, and for a forward one up on
- *  the back and down on the front, which swings the seam forward. Neck and balance stay, so that the collar is the same
- *  on both sides, and so do the lengths of the seam. */
+/** Low and forward shoulders move the seam's outer end and nothing else: down on both pieces, and for a forward one up
+ * on the back and down on the front, which swings the seam forward. Neck and balance stay, so that the collar is the
+ * same on both sides, and so do the lengths of the seam. */
 static void displace_shoulder_ends(tailor_in_draft *d)
 {
     double low = d->f[TAILOR_FIELD_LOW_SHOULDER], forward = d->f[TAILOR_FIELD_FORWARD_SHOULDER];

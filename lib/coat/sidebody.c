@@ -15,7 +15,7 @@ void tailor_in_add_sidebody(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_point(p, TAILOR_POINT_SEAT, at(tailor_in_x_at(&d->back_seam_side, d->seat), d->seat));
 
     double x = (d->back_seam_axis + d->front_seam_axis) / 2;
-    tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, d->back_hem + 90), at(x, d->scye_line - 50));
+    tailor_in_add_line(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, at(x, d->back_hem + 125), at(x, d->scye_line - 50));
     tailor_in_add_level(p, TAILOR_MARKED_WAIST_LEVEL, d->waist, &d->back_seam_side, &d->front_seam_side);
     tailor_in_add_level(p, TAILOR_MARKED_SEAT_LEVEL, d->seat, &d->back_seam_side, &d->front_seam_side);
     if (d->pocket_crosses)

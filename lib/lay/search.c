@@ -9,7 +9,7 @@
 #include <string.h>
 #include "search.h"
 
-enum { PASSES_WITHOUT_GAIN = 100, STRIKES = 2 };
+enum { PASSES_WITHOUT_GAIN = 100, STRIKES = 2, SHAKEN = 20, SWAPS = 3 };
 static const double SHRINK_FIRST = 0.02, SHRINK_LEAST = 0.0004, SHRINK_AGAIN = 0.01;
 
 /** Depths of all pairs, their sum, and the greatest of them. */
@@ -164,7 +164,9 @@ void tailor_in_lay_pass(tailor_lay *lay)
             } else {
                 s->shrink = SHRINK_AGAIN;
                 shorten(lay);
-                if (s->restarts++ % 2 == 1) shake(lay);
+                /* many pieces find other ways by themselves; few want to be shaken each time */
+                if (tailor_in_lay_draw_below(s, lay->place_count) < SHAKEN)
+                    for (int i = 0; i < SWAPS; i++) shake(lay);
             }
         }
     }

@@ -18,7 +18,7 @@ typedef struct tailor_in_search {
     double shrink;  /* share by which it is made shorter next */
     double total;   /* overlap of all pairs */
     double kept_total;
-    int without_gain, strikes, restarts;
+    int without_gain, strikes;
     tailor_in_lie *lies, *kept;
     double *weights, *depths; /* [place][place] */
     int *order, *around; /* around: places near to one that is moved */

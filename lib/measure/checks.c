@@ -16,7 +16,8 @@ static double size(tailor_point a) { return sqrt(a.x * a.x + a.y * a.y); }
 static void girths(const struct tailor_in_view *v, const double *q, double *value)
 {
     VALUE(HALF_GIRTH_SCYE_ERROR) = fabs(Q(HALF_GIRTH_SCYE) - (F(CHEST_GIRTH) + F(CHEST_EASE)) / 2);
-    VALUE(HALF_GIRTH_WAIST_ERROR) = fabs(Q(HALF_GIRTH_WAIST) - (F(WAIST_GIRTH) + F(WAIST_EASE)) / 2 - 2 * F(SIDE_LET_OUT));
+    VALUE(HALF_GIRTH_WAIST_ERROR) =
+        fabs(Q(HALF_GIRTH_WAIST) - (F(WAIST_GIRTH) + F(WAIST_EASE)) / 2 - 2 * F(SIDE_LET_OUT));
     VALUE(HALF_GIRTH_SEAT_ERROR) = fabs(Q(HALF_GIRTH_SEAT) - (F(SEAT_GIRTH) + F(SEAT_EASE)) / 2 - 2 * F(SIDE_LET_OUT));
     VALUE(CROSS_BACK_ERROR) = fabs(Q(CROSS_BACK_FINISHED) - F(BACK_WIDTH) - K(EASE_SHARE_BACK) * F(CHEST_EASE));
     double front_share = 1 - K(EASE_SHARE_BACK) - K(EASE_SHARE_SCYE);
@@ -88,7 +89,8 @@ static double greatest_scye(const struct tailor_in_view *v, const double *q)
 static void sleeve(const struct tailor_in_view *v, const double *q, double *value, double *limit)
 {
     tailor_point shoulder_back = POINT(BACK, SHOULDER_END), shoulder_front = POINT(FOREPART, SHOULDER_END);
-    double level = POINT(FOREPART, SCYE_FRONT).y - tailor_in_scye_sinks(v->f), height = (shoulder_back.y + shoulder_front.y) / 2 - level;
+    double level = POINT(FOREPART, SCYE_FRONT).y - tailor_in_scye_sinks(v->f),
+           height = (shoulder_back.y + shoulder_front.y) / 2 - level;
     VALUE(FULLNESS_ERROR) = fabs(Q(CROWN_FULLNESS) - F(CROWN_FULLNESS));
     double front = fabs(POINT(TOPSLEEVE, FRONT_PITCH).y - (POINT(FOREPART, FRONT_PITCH).y - level));
     /* The joined back lies lower by the blade ease: its top meets the sidebody's. */

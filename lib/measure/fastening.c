@@ -59,7 +59,8 @@ static void holes(const struct tailor_in_view *v, double *q, fold drawn, fold ro
             continue;
         as_rolled[i] = shows(face, on_lapel(rolled, eye));
         if (face == TAILOR_HOLE_FACE_1_BOTH && on_lapel(rolled, eye)) {
-            double dx = rolled.stand.x - rolled.low.x, dy = rolled.stand.y - rolled.low.y, run = sqrt(dx * dx + dy * dy);
+            double dx = rolled.stand.x - rolled.low.x, dy = rolled.stand.y - rolled.low.y,
+                   run = sqrt(dx * dx + dy * dy);
             Q(HOLE_BAR) = fabs((eye.x - inner.x) * dx + (eye.y - inner.y) * dy) / run;
             Q(HOLE_BAR_FROM_BREAK) = before(drawn, (tailor_point){(eye.x + inner.x) / 2, (eye.y + inner.y) / 2});
         }

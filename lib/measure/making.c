@@ -51,7 +51,8 @@ static void turns(const struct tailor_in_view *v, double *value)
     tailor_point stand = fore[TAILOR_POINT_STAND_POINT], low = fore[TAILOR_POINT_BREAK_POINT];
     tailor_point tip = made_point(v, TAILOR_PIECE_FACING, TAILOR_POINT_TIP);
     double x = stand.x - low.x, y = stand.y - low.y;
-    double out = ((tip.x - fore[TAILOR_POINT_TIP].x) * y - (tip.y - fore[TAILOR_POINT_TIP].y) * x) / sqrt(x * x + y * y);
+    double out =
+        ((tip.x - fore[TAILOR_POINT_TIP].x) * y - (tip.y - fore[TAILOR_POINT_TIP].y) * x) / sqrt(x * x + y * y);
     VALUE(FACING_TURN_ERROR) = fabs(out - turn - K(FACING_EDGE_MORE));
     int top = made_piece(v, TAILOR_PIECE_TOP_COLLAR) < 0 ? TAILOR_PIECE_FACING : TAILOR_PIECE_TOP_COLLAR;
     VALUE(TOP_COLLAR_TURN_ERROR) =

@@ -65,11 +65,14 @@ static int measure_side(const tailor_pattern *pattern, const double *f, const do
 static const struct twin {
     int left, right;
 } twins[] = {
-#define TWIN(name) {TAILOR_QUANTITY_##name, TAILOR_QUANTITY_##name##_RIGHT}
-    TWIN(HALF_GIRTH_WAIST), TWIN(HALF_GIRTH_SEAT),       TWIN(SCYE_DEPTH_DRAFTED),  TWIN(SCYE_LENGTH),
-    TWIN(SCYE_WIDTH),       TWIN(BACK_SHOULDER_LENGTH),  TWIN(FRONT_SHOULDER_LENGTH), TWIN(CROWN_LENGTH),
-    TWIN(CROWN_HEIGHT),     TWIN(SLEEVE_HALF_WIDTH),     TWIN(SLEEVE_LENGTH),       TWIN(SLEEVE_HANG),
-    TWIN(EXTRA_PAD),        TWIN(COVERAGE_SCYE),         TWIN(COVERAGE_TOP_BUTTON), TWIN(FRONT_HEM_BELOW_BACK)};
+#define TWIN(name)                                                                                                     \
+    {                                                                                                                  \
+        TAILOR_QUANTITY_##name, TAILOR_QUANTITY_##name##_RIGHT                                                         \
+    }
+    TWIN(HALF_GIRTH_WAIST), TWIN(HALF_GIRTH_SEAT),      TWIN(SCYE_DEPTH_DRAFTED),    TWIN(SCYE_LENGTH),
+    TWIN(SCYE_WIDTH),       TWIN(BACK_SHOULDER_LENGTH), TWIN(FRONT_SHOULDER_LENGTH), TWIN(CROWN_LENGTH),
+    TWIN(CROWN_HEIGHT),     TWIN(SLEEVE_HALF_WIDTH),    TWIN(SLEEVE_LENGTH),         TWIN(SLEEVE_HANG),
+    TWIN(EXTRA_PAD),        TWIN(COVERAGE_SCYE),        TWIN(COVERAGE_TOP_BUTTON),   TWIN(FRONT_HEM_BELOW_BACK)};
 
 /** The left front's quantities with those of the right beside them; what goes round the body is the sum of both. */
 static void join_sides(double *q, const double *right)
@@ -124,8 +127,9 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
         struct tailor_in_view right;
         double right_q[TAILOR_QUANTITY_COUNT], right_value[TAILOR_CHECK_COUNT], right_limit[TAILOR_CHECK_COUNT];
         if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, 0, &right, right_q, right_value, right_limit))
-            return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
-                                         "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
+            return tailor_in_fault_plain(
+                fault, TAILOR_BAD_ARGUMENT,
+                "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
         keep_worse(value, limit, right_value, right_limit);
         value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&view, &right);
         join_sides(q, right_q);

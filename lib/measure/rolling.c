@@ -1,6 +1,6 @@
 /* How the lapel rolls: stretch and bending of the front along the break line, the section of the roll, and the estimate
- * of where it turns. The first two are mechanics of the numbers ordered; the third is a law fitted to a simulation, that
- * no real coat has confirmed (tailorgeom/roll.h tells what it is worth). */
+ * of where it turns. The first two are mechanics of the numbers ordered; the third is a law fitted to a simulation,
+ * that no real coat has confirmed (tailorgeom/roll.h tells what it is worth). */
 #include <tailorgeom/roll.h>
 
 #include "view.h"
@@ -35,8 +35,8 @@ static void section(const struct tailor_in_view *v, double *q)
 {
     enum { LINKS = 40 }; /* within 2 %, at a fifth of the cost */
     double layers[TAILOR_LAYERS_COUNT], along[TAILOR_ALONG_COUNT], rolled[TAILOR_ROLLED_COUNT];
-    if (!join(v, LAYERS, layers) || tailor_layers_along(layers, TAILOR_LAYERS_COUNT, Q(BREAK_ANGLE), along,
-                                                        TAILOR_ALONG_COUNT, NULL) != TAILOR_OK)
+    if (!join(v, LAYERS, layers) ||
+        tailor_layers_along(layers, TAILOR_LAYERS_COUNT, Q(BREAK_ANGLE), along, TAILOR_ALONG_COUNT, NULL) != TAILOR_OK)
         return;
     const double made[TAILOR_SECTION_COUNT] = {
         [0] = NAN,
@@ -90,15 +90,16 @@ static void estimate(const struct tailor_in_view *v, double *q, const double *fr
 
 void tailor_in_measure_rolling(const struct tailor_in_view *v, double *q, int with_section)
 {
-    static const int mine[] = {TAILOR_QUANTITY_BREAK_STRETCH,  TAILOR_QUANTITY_BREAK_BENDING, TAILOR_QUANTITY_ROLL_HEIGHT,
-                               TAILOR_QUANTITY_ROLL_RADIUS,    TAILOR_QUANTITY_LAPEL_LIES,    TAILOR_QUANTITY_BRIDLE_TENSION,
-                               TAILOR_QUANTITY_BUTTONHOLE_RATIO, TAILOR_QUANTITY_ROLL_CLASS,  TAILOR_QUANTITY_ROLL_DISTANCE,
-                               TAILOR_QUANTITY_ROLL_BAND};
+    static const int mine[] = {TAILOR_QUANTITY_BREAK_STRETCH,    TAILOR_QUANTITY_BREAK_BENDING,
+                               TAILOR_QUANTITY_ROLL_HEIGHT,      TAILOR_QUANTITY_ROLL_RADIUS,
+                               TAILOR_QUANTITY_LAPEL_LIES,       TAILOR_QUANTITY_BRIDLE_TENSION,
+                               TAILOR_QUANTITY_BUTTONHOLE_RATIO, TAILOR_QUANTITY_ROLL_CLASS,
+                               TAILOR_QUANTITY_ROLL_DISTANCE,    TAILOR_QUANTITY_ROLL_BAND};
     for (size_t i = 0; i < sizeof mine / sizeof *mine; i++)
         q[mine[i]] = NAN;
     double front[TAILOR_LAYERS_COUNT], along[TAILOR_ALONG_COUNT];
-    if (!join(v, FACING, front) || tailor_layers_along(front, TAILOR_LAYERS_COUNT, Q(BREAK_ANGLE), along,
-                                                       TAILOR_ALONG_COUNT, NULL) != TAILOR_OK)
+    if (!join(v, FACING, front) ||
+        tailor_layers_along(front, TAILOR_LAYERS_COUNT, Q(BREAK_ANGLE), along, TAILOR_ALONG_COUNT, NULL) != TAILOR_OK)
         return;
     Q(BREAK_STRETCH) = 100 * 100 / along[TAILOR_ALONG_STRETCH]; /* 1 N/cm is 100 N/m */
     Q(BREAK_BENDING) = along[TAILOR_ALONG_BENDING_ACROSS];

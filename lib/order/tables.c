@@ -1087,7 +1087,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_WEIGHT] = {
         {"canvas_weight",
          "cloth",
-         "mass per area",
+         "mass per area of the canvas",
          "g/m2",
          "170",
          "own judgement: a soft canvas; no measured one was found",
@@ -1098,7 +1098,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_STRETCH_WARP] = {
         {"canvas_stretch_warp",
          "cloth",
-         "stretch stiffness along the warp",
+         "stretch stiffness along the warp of the canvas",
          "N/m",
          "6000",
          "own judgement: a soft canvas; no measured one was found",
@@ -1109,7 +1109,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_STRETCH_WEFT] = {
         {"canvas_stretch_weft",
          "cloth",
-         "stretch stiffness along the weft",
+         "stretch stiffness along the weft of the canvas",
          "N/m",
          "5000",
          "own judgement: a soft canvas; no measured one was found",
@@ -1120,7 +1120,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_SHEAR] = {
         {"canvas_shear",
          "cloth",
-         "shear stiffness",
+         "shear stiffness of the canvas",
          "N/m",
          "60",
          "own judgement: a soft canvas; no measured one was found",
@@ -1131,7 +1131,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_CONTRACTION] = {
         {"canvas_contraction",
          "cloth",
-         "cross contraction (Poisson's ratio)",
+         "cross contraction (Poisson's ratio) of the canvas",
          "ratio",
          "0.1",
          "own judgement: a soft canvas; no measured one was found",
@@ -1142,7 +1142,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_BENDING_WARP] = {
         {"canvas_bending_warp",
          "cloth",
-         "bending rigidity along the warp",
+         "bending rigidity along the warp of the canvas",
          "uN.m",
          "20",
          "own judgement: a soft canvas; no measured one was found",
@@ -1153,7 +1153,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_BENDING_WEFT] = {
         {"canvas_bending_weft",
          "cloth",
-         "bending rigidity along the weft",
+         "bending rigidity along the weft of the canvas",
          "uN.m",
          "30",
          "own judgement: a soft canvas; no measured one was found",
@@ -1164,7 +1164,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_TWIST] = {
         {"canvas_twist",
          "cloth",
-         "twist rigidity",
+         "twist rigidity of the canvas",
          "uN.m",
          "4.5",
          "own judgement: a soft canvas; no measured one was found",
@@ -1175,7 +1175,7 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
     [TAILOR_FIELD_CANVAS_THICKNESS] = {
         {"canvas_thickness",
          "cloth",
-         "thickness",
+         "thickness of the canvas",
          "mm",
          "0.45",
          "own judgement: a soft canvas; no measured one was found",

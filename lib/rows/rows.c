@@ -62,17 +62,17 @@ static tailor_status check_matrix(const double *matrix, size_t rows, size_t coun
 }
 
 /* One order through all steps; its quantities, all of them, when it is good. */
-static tailor_status measure_row(workspace *w, const double *order, int measured, int with_section,
-                                 tailor_fault *fault)
+static tailor_status measure_row(workspace *w, const double *order, int measured, int with_section, tailor_fault *fault)
 {
     static const tailor_allocator nobody = {NULL, NULL, NULL}; /* the block is the workspace's and never released */
     tailor_pattern *coat = NULL;
     tailor_status status = tailor_in_given_resolve(&w->given, order, w->fields, fault);
     if (status == TAILOR_OK)
-        status = tailor_in_coat_draft(w->fields, w->given.constants, TAILOR_IN_NET, (char *)w + block_offset(), nobody, &coat, fault);
+        status = tailor_in_coat_draft(w->fields, w->given.constants, TAILOR_IN_NET, (char *)w + block_offset(), nobody,
+                                      &coat, fault);
     if (status == TAILOR_OK && measured)
-        status = tailor_in_coat_measure(coat, w->fields, w->given.constants, with_section, w->quantities, w->check_values,
-                                        w->check_limits, fault);
+        status = tailor_in_coat_measure(coat, w->fields, w->given.constants, with_section, w->quantities,
+                                        w->check_values, w->check_limits, fault);
     return status;
 }
 

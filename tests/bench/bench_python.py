@@ -45,7 +45,7 @@ def scalar(rounds):
     memory = tg.draft(**KEYWORDS)._memory
 
     def one():
-        lib.tailor_pattern_free(lib.tailor_python_draft(memory, ffi.NULL, 0, ffi.NULL, 0))
+        lib.tailor_pattern_free(lib.tailor_python_draft(memory, ffi.NULL, 0, ffi.NULL, 0, False))
 
     c, many = best(one, lambda: tg.draft(**KEYWORDS), rounds=rounds, times=50)
     c, many = 1e6 * c, 1e6 * many

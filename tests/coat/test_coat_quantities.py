@@ -144,14 +144,16 @@ def bridle(coat):
     """The stretch of the break line that the bridle holds: behind it, from the neck seam to above the break point."""
     stand, low = p(coat, "forepart stand_point"), p(coat, "forepart break_point")
     up = (stand - low) / np.hypot(*(stand - low))
-    start = low + coat.constants["bridle_above_break"] * up + coat.constants["bridle_inside"] * np.array((-up[1], up[0]))
+    behind = np.array((-up[1], up[0]))
+    start = low + coat.constants["bridle_above_break"] * up + coat.constants["bridle_inside"] * behind
     met = curves.line(coat.edge("forepart", "gorge"), 4096).intersection(LineString([start, start + FAR * up]))
     return min(apart(start, (point.x, point.y)) for point in getattr(met, "geoms", [met]))
 
 
 def turn(coat):
     """Half a turn times the distance of the middles of two cloths with canvas between them."""
-    return np.pi * (coat.fields["cloth_thickness"] + coat.fields["canvas_thickness"] + coat.constants["padding_thickness"])
+    between = coat.fields["canvas_thickness"] + coat.constants["padding_thickness"]
+    return np.pi * (coat.fields["cloth_thickness"] + between)
 
 
 def rolled(coat, level):

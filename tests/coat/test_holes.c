@@ -45,8 +45,8 @@ static void usual_faces(void **state)
     }
 }
 
-/** A top hole worked on both sides shows its face either way, and is a bar in the roll: as long as the slit's part along
- *  the break line, and so far from the line as the middle of the slit is. */
+/** A top hole worked on both sides shows its face either way, and is a bar in the roll: as long as the slit's part
+ * along the break line, and so far from the line as the middle of the slit is. */
 static void a_hole_worked_on_both_sides(void **state)
 {
     (void)state;
@@ -170,16 +170,27 @@ static void contradictions(void **state)
         int field;
         const char *says;
     } cases[] = {
-        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 4}, {F(HOLES), 2}}, F(HOLES),
+        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 4}, {F(HOLES), 2}},
+         F(HOLES),
          "holes two does not go with buttoning roll-by-make, which has three: give that number, or another buttoning"},
-        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 2}, {F(HOLE_FACE_3), 1}}, F(HOLE_FACE_3),
-         "hole_face_3 is given, but buttoning two-button has no such hole, only two, counted from the top: leave it out"},
-        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 7}, {F(FRONT_CUT), 1}}, F(FRONT_CUT),
+        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 2}, {F(HOLE_FACE_3), 1}},
+         F(HOLE_FACE_3),
+         "hole_face_3 is given, but buttoning two-button has no such hole, only two, counted from the top: leave it "
+         "out"},
+        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 7}, {F(FRONT_CUT), 1}},
+         F(FRONT_CUT),
          "front_cut round does not go with a double-breasted buttoning: leave it out or give square"},
         {{{F(CHEST_GIRTH), 1000}, {F(WAIST_GIRTH), 790}, {F(BELLY), 5}}, F(BELLY), "figure without such a belly"},
-        {{{F(CHEST_GIRTH), 1000}, {F(WAIST_GIRTH), 850}, {F(BELLY_LEVEL), 470}}, F(BELLY_LEVEL),
+        {{{F(CHEST_GIRTH), 1000}, {F(WAIST_GIRTH), 850}, {F(BELLY_LEVEL), 470}},
+         F(BELLY_LEVEL),
          "for a figure without a belly, where it has no effect"},
-        {{{F(CHEST_GIRTH), 1000}, {F(BUTTONING), 6}, {F(WRAP), 60}, }, 0, ""},
+        {{
+             {F(CHEST_GIRTH), 1000},
+             {F(BUTTONING), 6},
+             {F(WRAP), 60},
+         },
+         0,
+         ""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         struct made m;

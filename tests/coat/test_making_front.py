@@ -37,7 +37,8 @@ def shawl(coat):
 
 def turn(coat):
     """Thickness times turned angle."""
-    return math.pi * (coat.fields["cloth_thickness"] + coat.fields["canvas_thickness"] + coat.constants["padding_thickness"])
+    between = coat.fields["canvas_thickness"] + coat.constants["padding_thickness"]
+    return math.pi * (coat.fields["cloth_thickness"] + between)
 
 
 def outward(coat):

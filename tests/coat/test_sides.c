@@ -116,7 +116,8 @@ static void quantities_of_two_sides(void **state)
     unmake(&right);
 }
 
-/** What one shoulder is lower than the other is padded up to 6 mm, the rest is cut: the pad of the lower side says so. */
+/** What one shoulder is lower than the other is padded up to 6 mm, the rest is cut: the pad of the lower side says so.
+ */
 static void a_low_shoulder_is_padded_first(void **state)
 {
     (void)state;

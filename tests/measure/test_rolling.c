@@ -1,6 +1,6 @@
-/* How the lapel rolls, as quantities of a coat: the numbers of the cloth and roll floors on the coat's own fields, there
- * or not there as their rows say, and moving as the mechanics wants. What those floors compute is proven in tests/cloth
- * and tests/roll. */
+/* How the lapel rolls, as quantities of a coat: the numbers of the cloth and roll floors on the coat's own fields,
+ * there or not there as their rows say, and moving as the mechanics wants. What those floors compute is proven in
+ * tests/cloth and tests/roll. */
 #include <tailorgeom/roll.h>
 #include <tailorgeom/rows.h>
 #include "coat/drafting.h"
@@ -29,10 +29,12 @@ static void the_same_as_by_hand(void **state)
         }
     const double angles[2] = {0, 20}, holds[2] = {1, 0.8};
     const int joints[2] = {TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED};
-    assert_int_equal(tailor_layers_join(sheet[0], 2, TAILOR_CLOTH_COUNT, angles, joints, holds, front,
-                                        TAILOR_LAYERS_COUNT, NULL), TAILOR_OK);
-    assert_int_equal(tailor_layers_along(front, TAILOR_LAYERS_COUNT, Q(&m, BREAK_ANGLE), along, TAILOR_ALONG_COUNT, NULL),
-                     TAILOR_OK);
+    assert_int_equal(
+        tailor_layers_join(sheet[0], 2, TAILOR_CLOTH_COUNT, angles, joints, holds, front, TAILOR_LAYERS_COUNT, NULL),
+        TAILOR_OK);
+    assert_int_equal(
+        tailor_layers_along(front, TAILOR_LAYERS_COUNT, Q(&m, BREAK_ANGLE), along, TAILOR_ALONG_COUNT, NULL),
+        TAILOR_OK);
     assert_close(Q(&m, BREAK_STRETCH), 1e4 / along[TAILOR_ALONG_STRETCH], 1e-12);
     assert_close(Q(&m, BREAK_BENDING), along[TAILOR_ALONG_BENDING_ACROSS], 1e-12);
     const tailor_point stand = POINT(&m, FOREPART, STAND_POINT), low = POINT(&m, FOREPART, BREAK_POINT);
@@ -47,8 +49,9 @@ static void the_same_as_by_hand(void **state)
     making[TAILOR_MAKING_BRIDLE_DRAWN_IN] = Q(&m, BRIDLE_TAKEN_IN);
     making[TAILOR_MAKING_BUTTONHOLE_BAR] = m.row[F(HOLE_STIFFNESS)];
     making[TAILOR_MAKING_HANG_LOAD] = m.constants[TAILOR_CONSTANT_HANG_LOAD];
-    assert_int_equal(tailor_roll_estimate(making, TAILOR_MAKING_COUNT, front, TAILOR_LAYERS_COUNT, roll,
-                                          TAILOR_ROLL_COUNT, NULL), TAILOR_OK);
+    assert_int_equal(
+        tailor_roll_estimate(making, TAILOR_MAKING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, NULL),
+        TAILOR_OK);
     assert_close(roll[TAILOR_ROLL_IN_RANGE], 1, 0);
     assert_close(Q(&m, ROLL_CLASS), roll[TAILOR_ROLL_CLASS], 0);
     assert_close(Q(&m, ROLL_DISTANCE), roll[TAILOR_ROLL_DISTANCE], 1e-9);
@@ -73,8 +76,8 @@ static void what_holds_a_lapel(void **state)
         unmake(&m);
     }
     struct made one, both;
-    must_make(&one, ORDER({F(CHEST_GIRTH), 1016}, {F(BUTTONING), 4}, {F(BRIDLE_DRAWN_IN), 0},
-                          {F(HOLE_STIFFNESS), 0.00001}));
+    must_make(&one,
+              ORDER({F(CHEST_GIRTH), 1016}, {F(BUTTONING), 4}, {F(BRIDLE_DRAWN_IN), 0}, {F(HOLE_STIFFNESS), 0.00001}));
     must_make(&both, ORDER({F(CHEST_GIRTH), 1016}, {F(BUTTONING), 4}, {F(BRIDLE_DRAWN_IN), 0},
                            {F(HOLE_STIFFNESS), 0.00001}, {F(HOLE_FACE_1), TAILOR_HOLE_FACE_1_BOTH}));
     assert_close(Q(&both, BUTTONHOLE_RATIO), 2 * Q(&one, BUTTONHOLE_RATIO), 1e-9);
@@ -110,15 +113,17 @@ static void only_who_asks_pays(void **state)
     must_make(&m, ORDER({F(CHEST_GIRTH), 1016}));
     double q[TAILOR_QUANTITY_COUNT];
     assert_int_equal(tailor_coat_measure(m.coat, m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, q,
-                                         TAILOR_QUANTITY_ROLL_HEIGHT, NULL, NULL, 0, NULL), TAILOR_OK);
+                                         TAILOR_QUANTITY_ROLL_HEIGHT, NULL, NULL, 0, NULL),
+                     TAILOR_OK);
     for (int i = 1; i < TAILOR_QUANTITY_ROLL_HEIGHT; i++)
         assert_true((isnan(q[i]) && isnan(m.q[i])) || q[i] == m.q[i]);
     int32_t column = F(CHEST_GIRTH), wanted[2] = {TAILOR_QUANTITY_BREAK_BENDING, TAILOR_QUANTITY_ROLL_HEIGHT};
     double order = 1016, answer[2];
     void *workspace = malloc(tailor_rows_workspace_bytes());
     for (size_t count = 1; count <= 2; count++) {
-        assert_int_equal(tailor_rows_measure(&column, 1, &order, 1, 1, NULL, 0, NULL, 0, wanted, count, answer, count, NULL,
-                                             NULL, workspace, tailor_rows_workspace_bytes(), NULL), TAILOR_OK);
+        assert_int_equal(tailor_rows_measure(&column, 1, &order, 1, 1, NULL, 0, NULL, 0, wanted, count, answer, count,
+                                             NULL, NULL, workspace, tailor_rows_workspace_bytes(), NULL),
+                         TAILOR_OK);
         for (size_t i = 0; i < count; i++)
             assert_close(answer[i], m.q[wanted[i]], 0);
     }

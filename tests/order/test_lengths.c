@@ -98,9 +98,11 @@ static void fields_have_their_units(void **state)
         {TAILOR_FIELD_CLOTH_WEIGHT, "300,5", TAILOR_BAD_LENGTH,
          "cloth_weight (180 to 700 g/m2): a comma is not read: write a decimal point"},
         {TAILOR_FIELD_BUTTONING, "four-button", TAILOR_NOT_A_CHOICE,
-         "buttoning takes one of one-button, two-button, three-button, roll-by-make, roll-by-cut, double-four, double-six"},
+         "buttoning takes one of one-button, two-button, three-button, roll-by-make, roll-by-cut, double-four, "
+          "double-six"},
         {TAILOR_FIELD_BUTTONING, "2", TAILOR_NOT_A_CHOICE,
-         "buttoning takes one of one-button, two-button, three-button, roll-by-make, roll-by-cut, double-four, double-six"},
+         "buttoning takes one of one-button, two-button, three-button, roll-by-make, roll-by-cut, double-four, "
+          "double-six"},
         {TAILOR_FIELD_LAPEL, "", TAILOR_NOT_A_CHOICE, "lapel takes one of step, peak, shawl"},
         {TAILOR_FIELD_LAPEL, "ste", TAILOR_NOT_A_CHOICE, "lapel takes one of step, peak, shawl"},
         {TAILOR_FIELD_LAPEL, "step peak", TAILOR_NOT_A_CHOICE, "lapel takes one of step, peak, shawl"},

@@ -114,7 +114,10 @@ def test_no_core_is_told_at_build(source, tmp_path):
     assert "Install libtailorgeom first" in told
 
 
-@pytest.mark.parametrize("version,good", [("0.0.9", False), ("0.1.0", False), ("0.2.0", True), ("0.2.1", True), ("1.0.0", True)])
+VERSIONS = [("0.0.9", False), ("0.1.0", False), ("0.2.0", True), ("0.2.1", True), ("1.0.0", True)]
+
+
+@pytest.mark.parametrize("version,good", VERSIONS)
 def test_an_older_core_is_refused_at_import(venv, prefix, tmp_path, version, good):
     """With a library of our own before it, that tells another version."""
     source = tmp_path / "old.c"

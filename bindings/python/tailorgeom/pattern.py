@@ -138,8 +138,8 @@ class Shapes(Drawn):
 
     @cached_property
     def pieces(self) -> Mapping[str, Piece]:
-        """The pieces by name; of a coat back, sidebody, forepart, topsleeve, undersleeve, under_collar; "back_right" and
-        "back_left" where the figure's sides differ; with `make` those of the make too."""
+        """The pieces by name; of a coat back, sidebody, forepart, topsleeve, undersleeve, under_collar; "back_right"
+        and "back_left" where the figure's sides differ; with `make` those of the make too."""
         return _by_name(_read_piece(self._pointer, i) for i in range(lib.tailor_pattern_piece_count(self._pointer)))
 
     @cached_property

@@ -67,6 +67,7 @@ static struct tailor_in_box block_box(const struct piece_label *label, double sc
         box.width = fmax(box.width, tailor_in_text_width(label->text[i], scale * block_size[i], i == 0));
         box.height += label->text[i][0] ? scale * block_size[i] * TAILOR_IN_LINE_HEIGHT : 0;
     }
+    box.width += 3; /* another program's letters may run a little wider */
     return box;
 }
 

@@ -280,7 +280,8 @@ static void draw_button(struct tailor_in_drawing *d, tailor_point centre, double
 
 /** Buttons of a double-breasted front are sewn behind the centre front; those of the other half come through the holes,
  *  whose eyes lie as far before it. */
-static void draw_fastened(struct tailor_in_drawing *d, const struct tailor_in_front *front, double radius, double behind)
+static void draw_fastened(struct tailor_in_drawing *d, const struct tailor_in_front *front, double radius,
+                          double behind)
 {
     for (int mark = 0; mark < tailor_piece_mark_count(front->pattern, front->piece); mark++) {
         size_t count;

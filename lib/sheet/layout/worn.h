@@ -32,8 +32,8 @@ double tailor_in_front_coverage(const struct tailor_in_front *front, double leve
 void tailor_in_draw_front(struct tailor_in_drawing *d, const struct tailor_in_front *front, int upper);
 /** Draw the holes of the upper half, those beyond the fold as they lie on the lapel. */
 void tailor_in_draw_holes(struct tailor_in_drawing *d, const struct tailor_in_front *front);
-/** Draw the buttons that are seen: its own and, on the upper half of a double-breasted coat, those that come through its
- *  holes. */
+/** Draw the buttons that are seen: its own and, on the upper half of a double-breasted coat, those that come through
+ * its holes. */
 void tailor_in_draw_buttons(struct tailor_in_drawing *d, const struct tailor_in_front *front, int upper);
 
 #endif
