@@ -22,7 +22,7 @@ typedef struct settings {
     bool json;
     bool resolved;
     bool resume;
-    const char *sizes, *fit, *card, *align; /* of grade; NULL when not given */
+    const char *sizes, *fit, *card, *align, *rules; /* of grade; NULL when not given */
     bool base, nest;
 } settings;
 
@@ -43,6 +43,7 @@ enum {
     OPTION_BASE,
     OPTION_NEST,
     OPTION_ALIGN,
+    OPTION_RULES,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -85,6 +86,7 @@ int run_ticket(const settings *s);
 int run_rows(const settings *s);
 int run_list(const settings *s);
 int run_grade(const settings *s);
+int run_import(const settings *s);
 int run_help(const settings *s);
 
 /** Help on standard output: of the program, or of one command. */

@@ -180,6 +180,12 @@ int run_grade(const settings *s)
         complain("--align tells where the sizes of a nest are laid on each other: it needs --nest");
         return EXIT_USAGE;
     }
+    if (s->rules && (s->base || s->card || s->fit)) {
+        complain("--rules is about a pattern file: --base, --card and --fit do not go with it");
+        return EXIT_USAGE;
+    }
+    if (s->rules)
+        return grade_by_rules(s);
     bool good = s->card ? card_read(&c, s->card, s->house) : card_read_house(&c, s->house);
     int status = !good || !sizes_read(&t, s->operand) ? EXIT_REFUSED
                  : s->base                            ? grade_base(&t, &c, s)

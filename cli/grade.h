@@ -15,6 +15,9 @@ bool grade_path(const char *directory, const char *name, char *path);
 /** The size nearest to the client on the card, what has to be changed on it, and what comes of it. An exit status. */
 int grade_base(const sizes *t, const card *c, const settings *s);
 
+/** Grade a pattern file by --rules. An exit status. */
+int grade_by_rules(const settings *s);
+
 /** The quantities that a cutter looks at first; ends with NULL. */
 extern const char *const grade_quantities[];
 

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "grade", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "import", "grade", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -37,8 +37,9 @@ def test_options_are_those_asked_for(cli):
         "diff": {"--output", "--json", "--house", "--print"},
         "ticket": {"--output", "--json", "--house", "--print"},
         "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
-        "grade": {"--sizes", "--fit", "--card", "--base", "--nest", "--align", "--output", "--json", "--house",
-                  "--print"},
+        "grade": {"--sizes", "--fit", "--card", "--base", "--nest", "--align", "--rules", "--output", "--json",
+                  "--house", "--print"},
+        "import": {"--output"},
         "list": {"--json"},
         "help": set(),
     }
