@@ -11,7 +11,17 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 C_CODE = ROOT / "cli/size_tables.c"
+WIDTH = 110
 LONGEST = 4095  # bytes of a string that every compiler of C11 takes
+
+
+def parts(line):
+    """A line in parts that stand within the width of a source, cut after a comma or a blank."""
+    while len(line) > WIDTH:
+        cut = max(line.rfind(mark, 0, WIDTH) for mark in ", ") + 1
+        yield line[:cut]
+        line = line[cut:]
+    yield line
 
 
 def text(path):
@@ -19,7 +29,7 @@ def text(path):
     if len(said.encode()) > LONGEST:
         sys.exit(f"{path}: {len(said.encode())} bytes are more than the {LONGEST} that a string may have")
     lines = said.replace("\\", "\\\\").replace('"', '\\"').splitlines()
-    return "\n".join(f'     "{line}\\n"' for line in lines)
+    return "\n".join(f'     "{part}"' for line in lines for part in parts(line + "\\n"))
 
 
 def c_code():

@@ -1,7 +1,7 @@
 /* tailorgeom grade PATTERN.json --rules RULES.csv: a pattern file, whoever made it, graded by a workroom's rules.
  *
- * A rules file has the columns piece, point, dx, dy (mm a step), and axis, counted from 1, where there are several. Sizes
- * are steps from the base: -1, 0.5; with several axes a colon between them: 1:0. */
+ * A rules file has the columns piece, point, dx, dy (mm a step), and axis, counted from 1, where there are several.
+ * Sizes are steps from the base: -1, 0.5; with several axes a colon between them: 1:0. */
 #include "grade.h"
 
 #include "complain.h"

@@ -59,7 +59,8 @@ const size_text size_texts[] = {
      "title = Men, by the regressions of ANSUR II\n"
      "key = chest_girth\n"
      "unit = mm\n"
-     "source = Gordon et al., 2012 Anthropometric Survey of U.S. Army Personnel, NATICK/TR-15/007, 2014; men, n = 4082\n"
+     "source = Gordon et al., 2012 Anthropometric Survey of U.S. Army Personnel, NATICK/TR-15/007, 2014; men, n = "
+     "4082\n"
      "provenance = computed: each measure by its linear regression on the chest, rounded to 0.1\n"
      "stature = 1550.869 + 0.19396 chest, standard error 66.43; short and long lie one standard error off\n"
      "waist_girth = -257.774 + 1.1319 chest, standard error 51.81 (at the navel); slim and stout lie one off\n"
@@ -76,7 +77,8 @@ const size_text size_texts[] = {
      "slim = 52 mm less waist: a greater drop\n"
      "stout = 52 mm more waist: a smaller drop\n"},
     {"merrow_and_vane",
-     "size,fit,chest_girth,stature,waist_girth,seat_girth,neck_girth,back_width,arm_length,coat_length,cuff_width,lapel_width\n"
+     "size,fit,chest_girth,stature,waist_girth,seat_girth,neck_girth,back_width,arm_length,coat_length,cuff_width,"
+     "lapel_width\n"
      "36,short,914,1690,788,946,376,356,575,715,138,84\n"
      "38,short,965,1695,838,990,388,370,577,719,140,85\n"
      "40,short,1016,1700,890,1036,400,384,579,723,142,86\n"
@@ -124,12 +126,14 @@ const size_text size_texts[] = {
      "unit = in\n"
      "source = W.D.F. Vincent, Vincent's Systems of Cutting, djvu/39 (Wikisource)\n"
      "provenance = computed from his rules: depth of scye breast/6 + 3, front shoulder breast/4 + 3 1/2 (inches)\n"
-     "left_out = across chest breast/4 - 1 (half) and over shoulder breast/3 + 5: taped his way, they do not close here\n"
+     "left_out = across chest breast/4 - 1 (half) and over shoulder breast/3 + 5: taped his way, they do not close "
+     "here\n"
      "\n"
      "[fits]\n"
      "regular = proportionate\n"},
     {"vincent_youths",
-     "size,fit,chest_girth,waist_girth,seat_girth,stature,scye_depth,back_waist_length,back_width,front_shoulder,sleeve_from_centre_back\n"
+     "size,fit,chest_girth,waist_girth,seat_girth,stature,scye_depth,back_waist_length,back_width,front_shoulder,"
+     "sleeve_from_centre_back\n"
      "29,regular,29 in,26 1/2 in,30 in,57 in,7 1/2 in,14 1/2 in,12 in,10 3/4 in,26 1/4 in\n"
      "30,regular,30 in,27 in,31 in,59 in,7 3/4 in,15 in,12 1/4 in,11 in,27 1/2 in\n"
      "31,regular,31 in,27 1/2 in,32 in,61 in,8 in,15 1/2 in,12 3/4 in,11 1/4 in,28 1/2 in\n"
@@ -143,7 +147,8 @@ const size_text size_texts[] = {
      "source = W.D.F. Vincent, The Cutter's Practical Guide, part 1, 1898, table of proportions (transcription)\n"
      "provenance = seen; back_width is twice his half back, sleeve_from_centre_back his sleeve\n"
      "mended = the seat of size 34 is printed 45 in the transcription and plainly 35\n"
-     "left_out = sizes 27 and 28 (below the least chest and stature), 32 (the transcription repeats 31), and as above\n"
+     "left_out = sizes 27 and 28 (below the least chest and stature), 32 (the transcription repeats 31), and as "
+     "above\n"
      "\n"
      "[fits]\n"
      "regular = by age\n"},

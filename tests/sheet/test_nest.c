@@ -179,7 +179,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_size_of_every_piece_is_there), cmocka_unit_test(the_table_tells_the_grade),
         cmocka_unit_test(all_formats_and_the_same_bytes),     cmocka_unit_test(one_size_and_many_without_labels),
-        cmocka_unit_test(what_cannot_be_drawn_is_refused),    cmocka_unit_test(a_writer_that_refuses_is_not_called_again),
+        cmocka_unit_test(what_cannot_be_drawn_is_refused),
+        cmocka_unit_test(a_writer_that_refuses_is_not_called_again),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }
