@@ -192,8 +192,9 @@ def finding(chests, found, base, base_chest, bend):
         f"method's: it is straight, and neither table nor draft is. The table alone bends away by "
         f"{bend:.1f} mm in waist or seat from the line through the two sizes. One size from "
         f"the base (51 mm of chest) they close to {closes[near].max():.2f} mm with girths "
-        f"{girth[2, near].max():.1f} mm off; farther out to {closes[~near].max():.2f} mm and {girth[2, ~near].max():.1f} mm. "
-        f"A rule is good for a step or two; beyond, and wherever the table bends, the size wants to be drafted."
+        f"{girth[2, near].max():.1f} mm off; farther out to {closes[~near].max():.2f} mm and "
+        f"{girth[2, ~near].max():.1f} mm. A rule is good for a step or two; beyond, and wherever the table bends, the "
+        f"size wants to be drafted."
     )
 
 
