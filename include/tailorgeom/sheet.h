@@ -169,7 +169,7 @@ TAILOR_API tailor_status tailor_sheet_draw_ticket(const char *title, const int32
  *  title: as above, without one "Nest of sizes". format, write, user, fault as in tailor_sheet_draw_pattern().
  *
  *  Returns as tailor_sheet_draw_pattern() does; TAILOR_BAD_ARGUMENT also for a count or base out of range, a pattern
- *  that is not there, and a point that no piece of the base has. Memory and threads as there. Cost: 2 ms as SVG for
+ *  that is not there, and a point that no piece of the base has. Memory and threads as there. Cost: 1 ms as SVG for
  *  seven sizes of six pieces. @since 0.2.0 */
 TAILOR_API tailor_status tailor_sheet_draw_nest(const tailor_pattern *const *patterns, const char *const *labels,
                                                 size_t count, size_t base, const char *align, const char *title,
