@@ -179,7 +179,7 @@ bool graded_order(const double *fields, const card *c, drafted *d)
     *one = *c;
     memcpy(one->client.value, fields, sizeof one->client.value);
     tailor_fields_clear(one->assumed.value, TAILOR_FIELD_COUNT);
-    bool good = draft_order(one, d);
+    bool good = make_order(one, d);
     free(one);
     return good;
 }

@@ -10,7 +10,8 @@
 #include <tailorgeom/order.h>
 
 /* mm */
-static const double margin = 30, heading = 128, gap = 70, caption = 44, longest_row = 2600, least_width = 900;
+static const double margin = 30, heading = 128, gap = 70, caption = 44, least_width = 900;
+static const double row_least = 2600, row_most = 4800; /* how long a row may get */
 static const double square = 100, label_column = 62, label_row = 10, label_size = 8.5;
 
 /* Where sizes are laid on each other, by common practice: a place that the cutter sets the pattern to, so that the
@@ -111,7 +112,11 @@ static void bound(const struct tailor_in_nest *n, struct tailor_in_nest_piece *p
 /* Rows from the left, in columns: a cell that is lower than its row goes below another, as far as there is room. */
 static void place_pieces(struct tailor_in_drawing *d, struct tailor_in_nest_piece *pieces, int count)
 {
-    double left = 0, top = margin + heading, row = 0, column = 0, filled = 0, width = least_width;
+    double left = 0, top = margin + heading, row = 0, column = 0, filled = 0, width = least_width, area = 0;
+    for (int i = 0; i < count; i++)
+        area += (pieces[i].width + gap) * (pieces[i].height + gap);
+    /* a sheet about as high as wide, so that many pieces still fit a page of PDF */
+    const double longest_row = fmin(fmax(1.3 * sqrt(area), row_least), row_most);
     for (int i = 0; i < count; i++) {
         struct tailor_in_nest_piece *p = &pieces[i];
         if (filled > 0 && filled + gap + p->height <= 1.05 * row && p->width <= column) {
