@@ -32,6 +32,15 @@ static const option_row
     with_section = {OPTION_SECTION, "section", 0, NULL, "draw the section of the roll"},
     section_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write the section into DIR, made if missing (default: .)"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
+    graded_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write a sheet a size, the nest, or the changes into DIR"},
+    some_sizes = {OPTION_SIZES, "sizes", 0, "S1,S2,...", "sizes, or measures as chest_girth=1013 (all of the fit)"},
+    of_fit = {OPTION_FIT, "fit", 0, "NAME", "the fit: short, regular, long, as the table calls it (regular)"},
+    style_of = {OPTION_CARD, "card", 0, "CARD", "style, ease and cloth as on CARD; for --base the client"},
+    to_base = {OPTION_BASE, "base", 0, NULL, "the size nearest to the client on the card, and what to change on it"},
+    as_nest = {OPTION_NEST, "nest", 0, NULL, "lay all sizes on each other, on one sheet"},
+    by_rules = {OPTION_RULES, "rules", 0, "FILE", "grade a pattern file by the rules in FILE; sizes are steps, -1,0,1"},
+    into_pattern = {OPTION_OUTPUT, "output", 'o', "FILE", "write the pattern file into FILE (standard output)"},
+    aligned = {OPTION_ALIGN, "align", 0, "POINT", "the point that they are laid on each other at (a usual one)"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
 
@@ -74,6 +83,18 @@ static const char about_cloth[] =
     "numbers of that cloth; a number that the card gives itself goes before. FILE is a CSV with a column name and\n"
     "one for each property that `cloth show NAME` lists.\n";
 
+static const char about_import[] =
+    "Every path is a piece, its id the name: one closed outline of M, L, H, V, C, Q and Z. The svg element has\n"
+    "a width in mm, cm or in, and a viewBox. Outlines are cut into edges at their corners: edge_1 and so on, with\n"
+    "points where they begin: corner_1 and so on.\n";
+
+static const char about_sizes[] =
+    "TABLE is a size table: a CSV file with the columns size, fit and fields, or the name of one built in:\n"
+    "ansur2_men, merrow_and_vane, vincent_systems, vincent_youths. Each size is drafted by itself. Between\n"
+    "sizes measures are interpolated (~), up to a step beyond the table extrapolated (!); what is given stays (=):\n"
+    "chest_girth=1013+arm_length=640. With --base -o the changes are written as notes for `tailorgeom fit`.\n"
+    "With --rules TABLE is a pattern file, FILE a CSV file with piece, point, dx, dy (mm a step), and axis.\n";
+
 const command command_table[] = {
     {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &with_cloths, &print_as}, run_draft},
@@ -97,6 +118,13 @@ const command command_table[] = {
      {&with_section, &section_into, &as_json, &with_house, &with_cloths, &print_as}, run_roll},
     {"cloth", "list|show [NAME]", 1, "list cloths and canvases by name, or show one", about_cloth,
      {&as_json, &with_cloths}, run_cloth},
+    {"import", "FILE.svg", 1, "take outlines from an SVG file into a pattern file", about_import, {&into_pattern},
+     run_import},
+    {"grade", "TABLE", 1, "draft the sizes of a size table: measures, sheets, a nest; or a client's nearest size",
+     about_sizes,
+     {&some_sizes, &of_fit, &style_of, &to_base, &as_nest, &aligned, &by_rules, &graded_into, &as_json, &with_house,
+      &with_cloths, &print_as},
+     run_grade},
     {"list", "fields|constants|quantities|checks|notes", 1,
      "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},

@@ -26,6 +26,8 @@ typedef struct settings {
     bool resolved;
     bool resume;
     bool section;
+    const char *sizes, *fit, *card, *align, *rules; /* of grade; NULL when not given */
+    bool base, nest;
 } settings;
 
 enum {
@@ -49,6 +51,13 @@ enum {
     OPTION_ALIKE,
     OPTION_CLOTHS,
     OPTION_SECTION,
+    OPTION_SIZES,
+    OPTION_FIT,
+    OPTION_CARD,
+    OPTION_BASE,
+    OPTION_NEST,
+    OPTION_ALIGN,
+    OPTION_RULES,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -93,6 +102,8 @@ int run_cloth(const settings *s);
 int run_rows(const settings *s);
 int run_canvas(const settings *s);
 int run_list(const settings *s);
+int run_grade(const settings *s);
+int run_import(const settings *s);
 int run_help(const settings *s);
 
 /** Help on standard output: of the program, or of one command. */

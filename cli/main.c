@@ -60,6 +60,13 @@ static int take_option(settings *s, const command *c, int id)
     case OPTION_DATE: s->date = optarg; return GO_ON;
     case OPTION_CLOTHS: s->cloths = optarg; return GO_ON;
     case OPTION_SECTION: s->section = true; return GO_ON;
+    case OPTION_SIZES: s->sizes = optarg; return GO_ON;
+    case OPTION_FIT: s->fit = optarg; return GO_ON;
+    case OPTION_CARD: s->card = optarg; return GO_ON;
+    case OPTION_BASE: s->base = true; return GO_ON;
+    case OPTION_NEST: s->nest = true; return GO_ON;
+    case OPTION_ALIGN: s->align = optarg; return GO_ON;
+    case OPTION_RULES: s->rules = optarg; return GO_ON;
     case OPTION_PRINT: return take_print(s, optarg) ? GO_ON : usage(c);
     case OPTION_BY:
         if (s->by_count == BY_MOST) {

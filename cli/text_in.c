@@ -30,7 +30,7 @@ static ssize_t read_all(int fd, char *buffer, size_t capacity)
     return (ssize_t)filled;
 }
 
-char *text_read(const char *path, size_t *length)
+static char *read_most(const char *path, size_t *length, ssize_t most, const char *what)
 {
     const char *source = text_source(path);
     int fd = strcmp(path, "-") == 0 ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
@@ -39,19 +39,26 @@ char *text_read(const char *path, size_t *length)
         return NULL;
     }
     /* One byte more than is allowed, so that a card that is too large is noticed, and one for the final zero. */
-    char *text = malloc(CARD_BYTES_MOST + 2);
-    ssize_t got = text ? read_all(fd, text, CARD_BYTES_MOST + 1) : -1;
+    char *text = malloc((size_t)most + 2);
+    ssize_t got = text ? read_all(fd, text, (size_t)most + 1) : -1;
     if (!text || got < 0)
         complain_at(source, 0, "cannot be read: %s", strerror(text ? errno : ENOMEM));
-    else if (got > CARD_BYTES_MOST)
-        complain_at(source, 0, "is larger than %d KiB: this is not a card", CARD_BYTES_MOST / 1024);
+    else if (got > most)
+        complain_at(source, 0, "is larger than %d KiB: this is not a %s", (int)(most / 1024), what);
     if (fd != STDIN_FILENO)
         close(fd);
-    if (!text || got < 0 || got > CARD_BYTES_MOST) {
+    if (!text || got < 0 || got > most) {
         free(text);
         return NULL;
     }
     text[got] = '\0';
     *length = (size_t)got;
     return text;
+}
+
+char *text_read(const char *path, size_t *length) { return read_most(path, length, CARD_BYTES_MOST, "card"); }
+
+char *text_read_pattern(const char *path, size_t *length)
+{
+    return read_most(path, length, PATTERN_BYTES_MOST, "pattern");
 }

@@ -57,9 +57,14 @@ static void tell_cloth(ticket *t, const char *cloth)
 {
     const tailor_pattern *p = t->d->pattern;
     int pieces = 0, count = tailor_pattern_piece_count(p);
+    char words[TICKET_LABEL];
+    snprintf(words, sizeof words, "%s", cloth);
+    for (char *at = words; *at; at++)
+        if (*at == '_')
+            *at = ' ';
     for (int i = 0; i < count; i++)
         pieces += strcmp(cloth_of(p, i), cloth) == 0 ? tailor_piece_cut(p, i) : 0;
-    ticket_begin(t, TAILOR_TICKET_GROUP, cloth);
+    ticket_begin(t, TAILOR_TICKET_GROUP, words);
     ticket_say(t, "%d in all", pieces);
     ticket_end(t);
     for (int i = 0; i < count; i++)

@@ -188,6 +188,29 @@ TAILOR_API tailor_status tailor_sheet_draw_section(const tailor_point *line, siz
                                                    int print, int format, tailor_sheet_writer write, void *user,
                                                    tailor_fault *fault);
 
+/** Draw a nest: all sizes of each piece on one another at true size, and under each piece a table of the grade.
+ *
+ *  Every piece of the base is drawn once, with the piece of the same name of each other size laid on it; where a size
+ *  lacks it, it is left out. The base has a heavy line; the others take turns of five kinds of thinner ones, dashed,
+ *  whole, dotted, so that neighbours differ without colour; each size is named beside the corner where they lie
+ *  farthest apart. Notches, darts and folds are drawn of every size; pockets, buttons and grain of the base. The table
+ *  has a line for each named point, and for each beginning of an edge where no point lies: how far it goes from a size
+ *  to the next, mm to the tenth, seen from where the sizes are laid on each other: dx toward the front, dy up.
+ *
+ *  patterns: 1 to 32, in the order of their sizes. labels: a short text a size ("40"), UTF-8; the array or any of them
+ *  may be NULL. base: which of them, from 0. align: the point that the sizes are laid on each other at, as named in the
+ *  pattern ("scye_front") or an end of an edge ("hem.start"), in each piece that has it; NULL, and pieces without it:
+ *  nape of the back, bottom of the scye of the sidebody, front of the scye of the forepart, front pitch of the sleeves,
+ *  crease of the collar at the centre back, else where the first edge begins (common practice, then own judgement).
+ *  title: as above, without one "Nest of sizes". format, write, user, fault as in tailor_sheet_draw_pattern().
+ *
+ *  Returns as tailor_sheet_draw_pattern() does; TAILOR_BAD_ARGUMENT also for a count or base out of range, a pattern
+ *  that is not there, and a point that no piece of the base has. Memory and threads as there. Cost: 1 ms as SVG for
+ *  seven sizes of six pieces. @since 0.2.0 */
+TAILOR_API tailor_status tailor_sheet_draw_nest(const tailor_pattern *const *patterns, const char *const *labels,
+                                                size_t count, size_t base, const char *align, const char *title,
+                                                int format, tailor_sheet_writer write, void *user, tailor_fault *fault);
+
 #ifdef __cplusplus
 }
 #endif

@@ -78,7 +78,7 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const str
         tailor_in_append(&crown, s->crown_tail.c[i]);
     crown = turned(&crown);
     tailor_cubic cuff = tailor_in_line(tailor_in_path_end(&hind), tailor_in_path_end(&fore));
-    tailor_in_add_piece(p, TAILOR_PIECE_LINING_TOPSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "sleeve lining");
+    tailor_in_add_piece(p, TAILOR_PIECE_LINING_TOPSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "sleeve_lining");
     tailor_in_add_path(p, TAILOR_EDGE_HINDARM_SEAM, &hind);
     tailor_in_add_edge(p, TAILOR_EDGE_CUFF, &cuff, 1);
     tailor_in_add_backwards(p, TAILOR_EDGE_FOREARM_SEAM, &fore);
@@ -102,7 +102,7 @@ static void add_undersleeve(tailor_pattern *p, const tailor_in_draft *d, const s
                             const struct tailor_in_elbow *hindarm, const struct tailor_in_elbow *forearm)
 {
     tailor_cubic cuff = tailor_in_line(tailor_in_path_end(&s->fore_under), tailor_in_path_end(&s->hind_under));
-    tailor_in_add_piece(p, TAILOR_PIECE_LINING_UNDERSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "sleeve lining");
+    tailor_in_add_piece(p, TAILOR_PIECE_LINING_UNDERSLEEVE, 2, 1, TAILOR_SIDE_RIGHT, "sleeve_lining");
     tailor_in_add_path(p, TAILOR_EDGE_FOREARM_SEAM, &s->fore_under);
     tailor_in_add_edge(p, TAILOR_EDGE_CUFF, &cuff, 1);
     tailor_in_add_backwards(p, TAILOR_EDGE_HINDARM_SEAM, &s->hind_under);

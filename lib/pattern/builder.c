@@ -99,13 +99,6 @@ static int good_name(const char *name)
     return length > 0 && length < TAILOR_IN_NAME && !name[length] && name[0] >= 'a' && name[0] <= 'z';
 }
 
-/** What a piece is cut from is a name, or several words. */
-static int good_cloth(const char *cloth)
-{
-    size_t length = cloth ? strspn(cloth, "abcdefghijklmnopqrstuvwxyz0123456789_ ") : 0;
-    return length > 0 && length < TAILOR_IN_NAME && !cloth[length] && cloth[0] >= 'a' && cloth[0] <= 'z';
-}
-
 static void set_name(char to[TAILOR_IN_NAME], const char *from)
 {
     memset(to, 0, TAILOR_IN_NAME);
@@ -154,7 +147,7 @@ tailor_status tailor_builder_add_piece(tailor_builder *b, const char *name, int 
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "builder is NULL");
     const char *wrong = !good_name(name)                                     ? BAD_NAME
                         : tailor_pattern_find_piece(b->work, name) >= 0      ? NAME_TAKEN
-                        : !good_cloth(cloth)                                 ? "the cloth's name is no name"
+                        : !good_name(cloth)                                  ? "the cloth's name is no name"
                         : cut < 1 || cut > 99                                ? "cut is 1 to 99"
                         : mirrored != 0 && mirrored != 1                     ? "mirrored is 0 or 1"
                         : side < TAILOR_SIDE_BOTH || side > TAILOR_SIDE_LEFT ? "side is no TAILOR_SIDE_"

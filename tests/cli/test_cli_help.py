@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "roll", "cloth", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "roll", "cloth", "import", "grade", "list",
+            "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -41,6 +42,9 @@ def test_options_are_those_asked_for(cli):
                    "--output", "--json", "--house", "--cloths", "--print"},
         "roll": {"--section", "--output", "--json", "--house", "--cloths", "--print"},
         "cloth": {"--json", "--cloths"},
+        "grade": {"--sizes", "--fit", "--card", "--base", "--nest", "--align", "--rules", "--output", "--json",
+                  "--house", "--cloths", "--print"},
+        "import": {"--output"},
         "list": {"--json"},
         "help": set(),
     }

@@ -192,7 +192,7 @@ def test_pieces_are_those_of_the_pattern(cli, sided):
         assert (mine["cloth"], mine["cut"], mine["mirrored"]) == (piece["cloth"], piece["cut"], piece["mirrored"])
     cut = collections.Counter()
     for piece in document["pieces"]:
-        cut[piece["cloth"]] += piece["cut"]
+        cut[piece["cloth"].replace("_", " ")] += piece["cut"]
     section = next(one["lines"] for one in document["sections"] if one["heading"] == "Pieces")
     told, cloth = collections.Counter(), None
     for one in section:

@@ -66,9 +66,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     size_t points = bytes_small(&b) % 41;
     for (size_t i = 0; i < points; i++)
         line[i] = (tailor_point){bytes_number(&b) / 300, fabs(bytes_number(&b)) / 1000};
-    unsigned sheet = bytes_small(&b) % 5;
-    int status = sheet == 4
+    unsigned sheet = bytes_small(&b) % 6;
+    int status = sheet == 5
         ? tailor_sheet_draw_section(line, points, labels, 2, title, print, format, take, &p, &fault)
+        : sheet == 4
+        ? tailor_sheet_draw_nest((const tailor_pattern *const *)coats, labels, 2, print & 1, print & 2 ? title : NULL,
+                                 title, format, take, &p, &fault)
         : sheet == 3 ? draw_ticket(&b, title, label, format, &p, &fault)
         : sheet == 0
         ? tailor_sheet_draw_pattern(coats[0], title, print, format, take, &p, &fault)

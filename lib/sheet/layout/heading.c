@@ -80,7 +80,8 @@ void tailor_in_draw_heading(struct tailor_in_drawing *d, tailor_point corner, do
     char text[256], last[96];
     snprintf(last, sizeof last, "Edition %d of the drafting rules, libtailorgeom %s.", tailor_edition(),
              tailor_version());
-    const char *lines[] = {"Net pattern: no seam allowance, no inlays. Turn-ups and vents: thin, beyond the net edge.", unit_words(print),
+    const char *lines[] = {"Net pattern: no seam allowance, no inlays. Turn-ups and vents: thin, beyond the net edge.",
+                           unit_words(print),
                            "Before cutting, measure the test square: 100 mm each way.", last};
     tailor_in_drawing_group(d, "heading", "heading");
     tailor_in_text_fit(title && *title ? title : "Coat pattern", 22, 1, room, text, sizeof text);

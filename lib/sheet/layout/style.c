@@ -18,4 +18,9 @@ const struct tailor_in_style tailor_in_styles[TAILOR_IN_STYLES] = {
     [TAILOR_IN_PAPER] = {0.00, -1.0, 1.0, 0, {0}},
     [TAILOR_IN_LAPEL] = {0.00, -1.0, 0.93, 0, {0}},
     [TAILOR_IN_BENEATH] = {0.45, 0.0, 0.82, 0, {0}},
+    [TAILOR_IN_NEST] = {0.40, 0.0, -1.0, 2, {10.0, 3.0}},
+    [TAILOR_IN_NEST + 1] = {0.40, 0.0, -1.0, 0, {0}},
+    [TAILOR_IN_NEST + 2] = {0.40, 0.0, -1.0, 4, {9.0, 2.5, 0.5, 2.5}},
+    [TAILOR_IN_NEST + 3] = {0.40, 0.0, -1.0, 2, {3.5, 2.0}},
+    [TAILOR_IN_NEST + 4] = {0.50, 0.0, -1.0, 2, {0.0, 2.0}},
 };

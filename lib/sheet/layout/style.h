@@ -18,7 +18,9 @@ enum {
     TAILOR_IN_PAPER,   /* filled white, to cover what lies beneath */
     TAILOR_IN_LAPEL,   /* filled pale: the reverse that shows when turned */
     TAILOR_IN_BENEATH, /* filled a little darker: cloth seen in depth */
-    TAILOR_IN_STYLES
+    TAILOR_IN_NEST,    /* sizes of a nest: this and the following take turns */
+    TAILOR_IN_NEST_STYLES = 5,
+    TAILOR_IN_STYLES = TAILOR_IN_NEST + TAILOR_IN_NEST_STYLES
 };
 
 /** `ink` and `fill` are greys from 0 black to 1 white, negative for none; weight and dashes in mm before line_scale. */

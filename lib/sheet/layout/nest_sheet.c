@@ -1,0 +1,43 @@
+/* The nest sheet, as it is asked for. */
+#include "../output/write.h"
+#include "nest.h"
+
+#include <math.h>
+
+static int is_somewhere(const tailor_pattern *pattern, const char *name)
+{
+    tailor_point place;
+    for (int i = 0; i < tailor_pattern_piece_count(pattern); i++)
+        if (tailor_in_nest_place(pattern, i, name, &place))
+            return 1;
+    return 0;
+}
+
+tailor_status tailor_sheet_draw_nest(const tailor_pattern *const *patterns, const char *const *labels, size_t count,
+                                     size_t base, const char *align, const char *title, int format,
+                                     tailor_sheet_writer write, void *user, tailor_fault *fault)
+{
+    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    if (status != TAILOR_OK)
+        return status;
+    if (!patterns || count < 1 || count > TAILOR_IN_NEST_SIZES)
+        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)count, 1, TAILOR_IN_NEST_SIZES,
+                                     "1 to 32 sizes can be laid on each other");
+    if (base >= count)
+        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)base, 0, (double)count - 1,
+                                     "the base is one of the sizes, counted from 0");
+    for (size_t i = 0; i < count; i++)
+        if (!patterns[i])
+            return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN,
+                                         "a size has no pattern (its place in the list is the value, from 0)");
+    if (align && !is_somewhere(patterns[base], align))
+        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
+                                     "no piece has the point that the sizes are to be laid on each other at");
+    const struct tailor_in_nest nest = {patterns, labels, count, base, align};
+    struct tailor_in_drawing drawing;
+    tailor_in_drawing_begin(&drawing, title, NULL);
+    tailor_in_compose_nest(&drawing, &nest, title);
+    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
+    tailor_in_drawing_end(&drawing);
+    return status;
+}
