@@ -28,15 +28,18 @@ static bool resolve(const card *c, drafted *d)
     return take_status(d, status, &fault);
 }
 
-bool draft_order(const card *c, drafted *d)
+typedef tailor_status drafter(const double *, size_t, const double *, size_t, const tailor_allocator *,
+                              tailor_pattern **, tailor_fault *);
+
+static bool take_order(const card *c, drafted *d, drafter *draft)
 {
     memset(d, 0, sizeof *d);
     tailor_fault fault = {0};
     d->resolved = resolve(c, d);
     if (!d->resolved)
         return false;
-    tailor_status status = tailor_coat_draft(d->fields, TAILOR_FIELD_COUNT, d->constants, TAILOR_CONSTANT_COUNT, NULL,
-                                             &d->pattern, &fault);
+    tailor_status status =
+        draft(d->fields, TAILOR_FIELD_COUNT, d->constants, TAILOR_CONSTANT_COUNT, NULL, &d->pattern, &fault);
     if (!take_status(d, status, &fault))
         return false;
     status = tailor_coat_measure(d->pattern, d->fields, TAILOR_FIELD_COUNT, d->constants, TAILOR_CONSTANT_COUNT,
@@ -45,6 +48,10 @@ bool draft_order(const card *c, drafted *d)
     d->measured = status == TAILOR_OK || status == TAILOR_CHECK_FAILED;
     return take_status(d, status, &fault);
 }
+
+bool draft_order(const card *c, drafted *d) { return take_order(c, d, tailor_coat_draft); }
+
+bool make_order(const card *c, drafted *d) { return take_order(c, d, tailor_coat_make); }
 
 void drafted_free(drafted *d)
 {

@@ -22,6 +22,8 @@ typedef struct drafted {
 
 /** Take an order through all steps. True when every step went well and all checks pass. Says nothing. */
 bool draft_order(const card *c, drafted *d);
+/** The same with all the pieces that the make needs. */
+bool make_order(const card *c, drafted *d);
 void drafted_free(drafted *d);
 
 /** Say on standard error why the order was refused, with the line that is at fault. */

@@ -9,6 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define FLAGS (JSON_COMPACT | JSON_REAL_PRECISION(17))
+
 json_t *json_document(const char *kind)
 {
     json_t *document = json_object();
@@ -118,13 +120,38 @@ json_t *json_toile(const drafted *d)
     return json_whole(array, good);
 }
 
+json_t *json_coat(const drafted *d)
+{
+    json_t *document = json_document("pattern");
+    bool good = document && json_put(document, "fields", json_fields(d)) &&
+                json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
+                json_put(document, "quantities", json_quantities(d)) && json_put(document, "checks", json_checks(d)) &&
+                json_put(document, "pieces", json_pieces(d->pattern)) &&
+                json_put(document, "seams", json_seams(d->pattern));
+    return json_whole(document, good);
+}
+
+static int into_buffer(const char *bytes, size_t count, void *text)
+{
+    buffer_add(text, bytes, count);
+    return ((buffer *)text)->failed ? -1 : 0;
+}
+
+bool json_text(json_t *document, buffer *text)
+{
+    int failed = !document || json_dump_callback(document, into_buffer, text, FLAGS) != 0;
+    json_decref(document);
+    buffer_say(text, "\n");
+    return !failed && !text->failed;
+}
+
 int json_print(json_t *document)
 {
     if (!document) {
         complain("out of memory");
         return EXIT_REFUSED;
     }
-    int failed = json_dumpf(document, stdout, JSON_COMPACT | JSON_REAL_PRECISION(17)), error = errno;
+    int failed = json_dumpf(document, stdout, FLAGS), error = errno;
     json_decref(document);
     if (!failed && putchar('\n') != EOF)
         return EXIT_DONE;

@@ -72,6 +72,16 @@ void rows_plan_wanted(const rows_plan *plan, buffer *names)
     }
 }
 
+void rows_plan_hash_house(const rows_plan *plan, char text[CSV_HASH_TEXT])
+{
+    SHA2_CTX hash;
+    const card *house = &plan->house;
+    SHA256Init(&hash);
+    SHA256Update(&hash, (const uint8_t *)house->house.value, sizeof house->house.value);
+    SHA256Update(&hash, (const uint8_t *)house->constants.value, sizeof house->constants.value);
+    SHA256End(&hash, text);
+}
+
 int rows_plan_begin(rows_plan *plan, const settings *s)
 {
     memset(plan, 0, sizeof *plan);
@@ -97,13 +107,21 @@ static bool refuse(const heading *h, const char *why)
     return false;
 }
 
-static bool take_field(const heading *h, int field)
+static void add_to_head(rows_plan *plan, csv_cell cell)
+{
+    buffer_add(&plan->head, cell.text, cell.length);
+    buffer_say(&plan->head, ",");
+}
+
+static bool take_field(const heading *h, int field, csv_cell cell)
 {
     rows_plan *plan = h->plan;
     for (size_t i = 0; i < plan->field_count; i++)
         if (plan->fields[i] == field)
             return refuse(h, "this field has a column already");
     plan->field_of[h->column - 1] = field;
+    if (plan->extra)
+        add_to_head(plan, cell);
     plan->fields[plan->field_count++] = field;
     return true;
 }
@@ -114,6 +132,8 @@ static bool is_taken(const rows_plan *plan, const char *name)
     for (size_t i = 0; i < plan->wanted_count; i++)
         if (strcmp(quantity_name(plan->wanted[i]), name) == 0)
             return true;
+    if (plan->extra && strcmp(name, plan->extra) == 0)
+        return true;
     return strcmp(name, status_name) == 0 || strcmp(name, message_name) == 0;
 }
 
@@ -144,9 +164,23 @@ static bool take_carried(const heading *h, csv_cell cell)
     if (near)
         complain_at(h->source, h->line, "caution: column %d, %s, is no field and is carried through: did you mean %s?",
                     h->column, h->name, field);
-    buffer_add(&h->plan->head, cell.text, cell.length);
-    buffer_say(&h->plan->head, ",");
+    add_to_head(h->plan, cell);
     return true;
+}
+
+/* True when the column is one of the roles; `*good`: and it may be. */
+static bool take_role(const heading *h, csv_cell cell, bool *good)
+{
+    rows_plan *plan = h->plan;
+    for (size_t i = 0; plan->roles && i < ROLES_MOST; i++) {
+        if (!plan->roles[i] || strcmp(plan->roles[i], h->name) != 0)
+            continue;
+        *good = plan->role_column[i] < 0 || refuse(h, "there is such a column already");
+        plan->role_column[i] = h->column - 1;
+        add_to_head(plan, cell);
+        return true;
+    }
+    return false;
 }
 
 static bool take_column(heading *h, csv_cell cell)
@@ -159,7 +193,9 @@ static bool take_column(heading *h, csv_cell cell)
     csv_say(cell, name);
     h->name = name;
     int field = tailor_table_find(tailor_field_table(), name);
-    bool good = field && field < TAILOR_FIELD_COUNT ? take_field(h, field) : take_carried(h, cell);
+    bool good = true;
+    if (!take_role(h, cell, &good))
+        good = field && field < TAILOR_FIELD_COUNT ? take_field(h, field, cell) : take_carried(h, cell);
     free(name);
     return good;
 }
@@ -190,10 +226,14 @@ static bool take_columns(rows_plan *plan, const char *source, const csv_line *he
         if (!take_column(&h, cells[i]))
             return false;
     }
-    if (plan->field_count == 0) {
+    if (plan->field_count == 0 && !plan->fieldless) {
         complain_at(source, header->line,
                     "no column is a field: the first line names them, as `tailorgeom list fields` shows");
         return false;
+    }
+    if (plan->extra) {
+        buffer_say(&plan->head, plan->extra);
+        buffer_say(&plan->head, ",");
     }
     rows_plan_wanted(plan, &plan->head);
     buffer_say(&plan->head, ",status,message\n");
@@ -211,6 +251,8 @@ bool rows_plan_header(rows_plan *plan, const char *source, const csv_line *heade
     csv_cell *cells = calloc(found.cells, sizeof *cells);
     plan->field_of = calloc(found.cells, sizeof *plan->field_of);
     plan->column_count = found.cells;
+    for (size_t i = 0; i < ROLES_MOST; i++)
+        plan->role_column[i] = -1;
     bool good = cells && plan->field_of;
     if (!good)
         complain("out of memory");
