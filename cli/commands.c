@@ -15,6 +15,11 @@ static const option_row
     into_table = {OPTION_OUTPUT, "output", 'o', "FILE", "write the table into FILE (standard output)"},
     wanted = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities to measure (all)"},
     jobs = {OPTION_JOBS, "jobs", 'j', "N", "how many orders to draft at the same time (as many as processors)"},
+    into_book = {OPTION_OUTPUT, "output", 'o', "DIR", "write the folders into DIR, which must be new or empty"},
+    which_sheets = {OPTION_SHEETS, "sheets", 0, "svg,pdf,png,dxf", "the sheets of each order (svg,pdf)"},
+    with_sizes = {OPTION_SIZES, "sizes", 0, "TABLE", "the size table that the columns size and fit speak of"},
+    in_summary = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities in the summary (the main ones)"},
+    resume_book = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same DIR was broken off"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
     resolved = {OPTION_RESOLVED, "resolved", 0, NULL, "print a card with every value in use instead"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
@@ -30,6 +35,12 @@ static const char about_tables[] =
     "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
     "the run.\n";
 
+static const char about_books[] =
+    "ORDERS.csv is a table as `tailorgeom help rows` tells of, with a column order that names each order's folder,\n"
+    "if it likes a column name, and with --sizes the columns size and fit; measures that are given go before the\n"
+    "size's. Each folder holds pattern.json and the sheets; beside the folders stand summary.csv and\n"
+    "manifest.sha256. A refused order never stops the run.\n";
+
 const command command_table[] = {
     {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &print_as}, run_draft},
@@ -39,6 +50,8 @@ const command command_table[] = {
      {&resolved, &with_house, &print_as}, run_check},
     {"rows", "IN.csv", true, "draft and measure a table of orders, a line each, into another table", about_tables,
      {&wanted, &into_table, &jobs, &with_house, &resume}, run_rows},
+    {"book", "ORDERS.csv", true, "draft an order book: a folder with sheets for each order, and a summary", about_books,
+     {&into_book, &which_sheets, &with_sizes, &in_summary, &jobs, &with_house, &resume_book}, run_book},
     {"list", "fields|constants|quantities|checks", true, "list what a card can say and what a coat is measured by", "",
      {&as_json}, run_list},
     {"help", "[COMMAND]", false, "print help, of the program or of one command", "", {NULL}, run_help},

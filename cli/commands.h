@@ -15,6 +15,8 @@ typedef struct settings {
     const char *by[BY_MOST];
     size_t by_count;
     const char *want; /* --want; NULL when not given */
+    const char *sheets; /* --sheets; NULL when not given */
+    const char *sizes;  /* --sizes; NULL when not given */
     int jobs;  /* --jobs; 0 when not given */
     int print; /* a TAILOR_PRINT_ */
     bool json;
@@ -32,6 +34,8 @@ enum {
     OPTION_WANT,
     OPTION_JOBS,
     OPTION_RESUME,
+    OPTION_SHEETS,
+    OPTION_SIZES,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -69,6 +73,7 @@ int run_draft(const settings *s);
 int run_compare(const settings *s);
 int run_check(const settings *s);
 int run_rows(const settings *s);
+int run_book(const settings *s);
 int run_list(const settings *s);
 int run_help(const settings *s);
 

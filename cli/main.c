@@ -56,6 +56,8 @@ static int take_option(settings *s, const command *c, int id)
     case OPTION_WANT: s->want = optarg; return GO_ON;
     case OPTION_JOBS: return take_jobs(s, optarg) ? GO_ON : usage(c);
     case OPTION_RESUME: s->resume = true; return GO_ON;
+    case OPTION_SHEETS: s->sheets = optarg; return GO_ON;
+    case OPTION_SIZES: s->sizes = optarg; return GO_ON;
     case OPTION_PRINT: return take_print(s, optarg) ? GO_ON : usage(c);
     case OPTION_BY:
         if (s->by_count == BY_MOST) {
