@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "rows", "list", "help"]
+COMMANDS = ["draft", "compare", "check", "rows", "book", "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -34,6 +34,7 @@ def test_options_are_those_asked_for(cli):
         "compare": {"--by", "--output", "--json", "--house", "--print"},
         "check": {"--resolved", "--house", "--print"},
         "rows": {"--want", "--output", "--jobs", "--house", "--resume"},
+        "book": {"--output", "--sheets", "--sizes", "--want", "--jobs", "--house", "--resume"},
         "list": {"--json"},
         "help": set(),
     }
