@@ -44,8 +44,8 @@ bool book_take_sheets(book *b, const char *names);
 const char *book_sheet_name(int format);
 /** Begin the next file of a folder: its bytes, empty. */
 buffer *book_next_file(book_file *files, size_t *count, const char *name);
-/** All files of a coat, `files` having room for BOOK_FILES_MOST whose buffers are used again. Zero, or a status with its
- *  fault. */
+/** All files of a coat, `files` having room for BOOK_FILES_MOST whose buffers are used again. Zero, or a status with
+ *  its fault. */
 tailor_status book_make_files(const book *b, const card *c, const drafted *d, book_file *files, size_t *count,
                               tailor_fault *fault);
 
@@ -59,7 +59,8 @@ tailor_status book_ticket(const card *c, const drafted *d, book_file *files, siz
 /* ---- book_folder.c */
 
 /** Write an order's folder under the name of the thread's own and put it in its place; one that is there is whole and
- *  stays. Zero, or an errno; then nothing of it is left, and `path` (as messages tell it) is what could not be written. */
+ *  stays. Zero, or an errno; then nothing of it is left, and `path` (as messages tell it) is what could not be
+ *  written. */
 int book_write_folder(int root, int thread, const char *folder, const book_file *files, size_t count, buffer *path);
 /** Remove what a run that was broken off has left unfinished. */
 void book_remove_unfinished(int root);

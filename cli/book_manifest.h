@@ -12,8 +12,8 @@ typedef struct book_manifest {
     int fd;
 } book_manifest;
 
-/** Open the part at so many lines, a line in `lines`, what stands behind being cut; 0 lines begin it anew. False when it
- *  cannot be, or has fewer; said. */
+/** Open the part after so many lines, what stands behind being cut; 0 lines begin it anew. False when it cannot be, or
+ *  has fewer; said. */
 bool book_manifest_open(book_manifest *m, const char *directory, uint64_t lines);
 /** Add whole lines. False when they could not be; said. */
 bool book_manifest_write(book_manifest *m, const buffer *lines);

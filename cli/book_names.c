@@ -14,8 +14,9 @@ enum { RESERVED = sizeof reserved / sizeof reserved[0] };
 /* Bytes of the character there, 0 when it is none. */
 static size_t utf8_bytes(const unsigned char *p)
 {
-    const size_t more = *p < 0x80 ? 0 : *p >= 0xC2 && *p < 0xE0 ? 1 : *p >= 0xE0 && *p < 0xF0 ? 2 : *p >= 0xF0 && *p < 0xF5 ? 3 : 9;
-    if (more == 9 || (*p == 0xE0 && p[1] < 0xA0) || (*p == 0xED && p[1] >= 0xA0) || (*p == 0xF0 && p[1] < 0x90) ||
+    const size_t more = *p < 0x80 ? 0 : *p < 0xE0 ? 1 : *p < 0xF0 ? 2 : 3;
+    if ((*p >= 0x80 && *p < 0xC2) || *p >= 0xF5 ||
+        (*p == 0xE0 && p[1] < 0xA0) || (*p == 0xED && p[1] >= 0xA0) || (*p == 0xF0 && p[1] < 0x90) ||
         (*p == 0xF4 && p[1] >= 0x90))
         return 0;
     for (size_t i = 1; i <= more; i++)
@@ -183,7 +184,8 @@ void book_name_trouble(const book_names *n, size_t index, char *text, size_t cap
     if (!*name)
         snprintf(text, capacity, "the order has no number");
     else if (strlen(name) > FOLDER_BYTES_MOST)
-        snprintf(text, capacity, "the order's number has more than %d bytes and cannot name a folder", FOLDER_BYTES_MOST);
+        snprintf(text, capacity, "the order's number has more than %d bytes and cannot name a folder",
+                 FOLDER_BYTES_MOST);
     else if (is_reserved(name))
         snprintf(text, capacity, "the order's number is the name of one of the book's own files");
     else if (order->other)

@@ -1,8 +1,8 @@
 /* book_names: which order goes into which folder, known before the first is drafted.
  *
- * An order's number names its folder. What a file system somewhere cannot bear becomes a hyphen: / \ : * ? " < > |, what
- * is no letter or sign at all, bytes that are no UTF-8, a dot at the beginning or the end. Two names are one folder when
- * they differ only in capitals; then both orders are refused, since nobody knows which of them is meant. */
+ * An order's number names its folder. What a file system somewhere cannot bear becomes a hyphen: / \ : * ? " < > |,
+ * what is no letter or sign at all, bytes that are no UTF-8, a dot at the beginning or the end. Two names are one
+ * folder when they differ only in capitals; then both orders are refused, since nobody knows which of them is meant. */
 #ifndef CLI_BOOK_NAMES_H
 #define CLI_BOOK_NAMES_H
 

@@ -9,8 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#define FLAGS (JSON_COMPACT | JSON_REAL_PRECISION(17))
-
 json_t *json_document(const char *kind)
 {
     json_t *document = json_object();
@@ -131,30 +129,16 @@ json_t *json_coat(const drafted *d)
     return json_whole(document, good);
 }
 
-static int into_buffer(const char *bytes, size_t count, void *text)
-{
-    buffer_add(text, bytes, count);
-    return ((buffer *)text)->failed ? -1 : 0;
-}
-
-bool json_text(json_t *document, buffer *text)
-{
-    int failed = !document || json_dump_callback(document, into_buffer, text, FLAGS) != 0;
-    json_decref(document);
-    buffer_say(text, "\n");
-    return !failed && !text->failed;
-}
-
 int json_print(json_t *document)
 {
-    if (!document) {
+    buffer text = {0};
+    bool good = json_text(document, &text);
+    if (!good) {
         complain("out of memory");
-        return EXIT_REFUSED;
+    } else if (fwrite(text.bytes, 1, text.length, stdout) != text.length) {
+        complain_stdout(errno);
+        good = false;
     }
-    int failed = json_dumpf(document, stdout, FLAGS), error = errno;
-    json_decref(document);
-    if (!failed && putchar('\n') != EOF)
-        return EXIT_DONE;
-    complain_stdout(failed ? error : errno);
-    return EXIT_REFUSED;
+    buffer_free(&text);
+    return good ? EXIT_DONE : EXIT_REFUSED;
 }

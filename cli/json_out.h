@@ -42,8 +42,8 @@ json_t *json_seams(const tailor_pattern *pattern);
 /** All of a coat: fields, constants, quantities, checks, pieces, seams. */
 json_t *json_coat(const drafted *d);
 
-/** The document as a line of text, numbers to the last bit; it is given back. False when memory ran out, which a NULL
- *  document means already. */
+/** json_text.c: the document as a line of text, numbers to the last bit; it is given back. False when memory ran out,
+ *  which a NULL document means already. */
 bool json_text(json_t *document, buffer *text);
 
 /** Print the document on standard output and give it back. An exit status; NULL means that memory ran out. */

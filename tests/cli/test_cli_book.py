@@ -149,7 +149,8 @@ def test_bad_size_tables(cli, text, said):
 
 def test_orders_that_name_no_folder_of_their_own(cli):
     """Neither of two is drafted: nobody knows which of them is meant."""
-    numbers = ["a7", "A7", "", "12", "12", "1/2", "1:2", "..", "Ä", "ä", "Summary.csv", "x" * 101, "good", " 12 ", "é"]
+    numbers = ["a7", "A7", "", "12", "12", "1/2", "1:2", "..", "Ä", "ä", "Summary.csv", "x" * 101, "good", " 12 ",
+               "é"]
     text = "order,chest_girth\n" + "".join(f"{number},1016\n" for number in numbers)
     cli.card(text, "orders.csv")
     done = cli("book", "orders.csv", "-o", "out", "--sheets", "svg")

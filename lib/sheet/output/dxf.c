@@ -1,6 +1,6 @@
-/* DXF of release 12, ASCII: the form that the most programs and machines read. It knows no cubics, so curves are chords,
- * and no units, so the header says them the way later releases do. A block a piece, in the piece's own axes; nothing but
- * layers, whose names are words, tells what a line is. */
+/* DXF of release 12, ASCII: the form that the most programs and machines read. It knows no cubics, so curves are
+ * chords, and no units, so the header says them the way later releases do. A block a piece, in the piece's own axes;
+ * nothing but layers, whose names are words, tells what a line is. */
 #include "dxf.h"
 
 #include "../layout/lettering.h"
@@ -14,7 +14,8 @@ static const double gap = 60, row_width = 3000; /* mm, between pieces; of a row 
 static const double same = 1e-4;                /* mm: nearer points are one; the last figure that is written */
 
 enum { OUTLINE, NOTCH, GRAIN, BUTTON, HOLE, DART, MARK, FOLD, TEXT, LAYERS };
-static const char *const layers[LAYERS] = {"outline", "notch", "grain", "button", "hole", "dart", "mark", "fold", "text"};
+static const char *const layers[LAYERS] = {"outline", "notch", "grain", "button", "hole",
+                                           "dart",    "mark",  "fold",  "text"};
 
 /* ---- groups: a code and a value, a line each */
 
