@@ -36,9 +36,9 @@ static const char about_tables[] =
     "the run.\n";
 
 static const char about_books[] =
-    "ORDERS.csv is a table as `tailorgeom help rows` tells of, with a column order that names each order's folder,\n"
-    "if it likes a column name, and with --sizes the columns size and fit; measures that are given go before the\n"
-    "size's. Each folder holds pattern.json and the sheets; beside the folders stand summary.csv and\n"
+    "ORDERS.csv is a table as `tailorgeom help rows` tells of. Its column order names each order's folder; a column\n"
+    "name heads the sheets; with --sizes the columns size and fit name a size, and measures that are given go before\n"
+    "the size's. Each folder holds pattern.json and the sheets; beside the folders stand summary.csv and\n"
     "manifest.sha256. A refused order never stops the run.\n";
 
 const command command_table[] = {
