@@ -36,10 +36,10 @@ static const char about_tables[] =
     "the run.\n";
 
 static const char about_books[] =
-    "ORDERS.csv is a table as `tailorgeom help rows` tells of. Its column order names each order's folder; a column\n"
-    "name heads the sheets; with --sizes the columns size and fit name a size, and measures that are given go before\n"
-    "the size's. Each folder holds pattern.json and the sheets; beside the folders stand summary.csv and\n"
-    "manifest.sha256. A refused order never stops the run.\n";
+    "ORDERS.csv is a table as `tailorgeom help rows` tells of. Its column order names each order's folder; a\n"
+    "column name heads the sheets; with --sizes the columns size and fit name a size, and measures that are given\n"
+    "go before the size's. Each folder holds pattern.json and the sheets; beside the folders stand summary.csv\n"
+    "and manifest.sha256. A refused order never stops the run.\n";
 
 const command command_table[] = {
     {"draft", "CARD", true, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
