@@ -19,6 +19,11 @@ static const option_row
     overlay_into = {OPTION_OUTPUT, "output", 'o', "DIR", "write the overlay of both drafts into DIR, made if missing"},
     page_into = {OPTION_OUTPUT, "output", 'o', "DIR|FILE", "write the page into DIR, or as FILE.pdf, .svg or .png (.)"},
     dated = {OPTION_DATE, "date", 0, "YYYY-MM-DD", "the day of the fitting, where the notes do not tell it"},
+    into_book = {OPTION_OUTPUT, "output", 'o', "DIR", "write the folders into DIR, which must be new or empty"},
+    which_sheets = {OPTION_SHEETS, "sheets", 0, "svg,pdf,png,dxf", "the sheets of each order (svg,pdf)"},
+    with_sizes = {OPTION_SIZES, "sizes", 0, "TABLE", "the size table that the columns size and fit speak of"},
+    in_summary = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities in the summary (the main ones)"},
+    resume_book = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same DIR was broken off"},
     resume = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same FILE was broken off"},
     canvas_angle = {OPTION_ANGLE, "angle", 0, "DEG", "lean of the warp to the break line (the order's canvas_angle)"},
     canvas_width = {OPTION_WIDTH, "width", 0, "W", "width of the canvas between its selvedges (750 mm)"},
@@ -95,6 +100,12 @@ static const char about_sizes[] =
     "chest_girth=1013+arm_length=640. With --base -o the changes are written as notes for `tailorgeom fit`.\n"
     "With --rules TABLE is a pattern file, FILE a CSV file with piece, point, dx, dy (mm a step), and axis.\n";
 
+static const char about_books[] =
+    "ORDERS.csv is a table as `tailorgeom help rows` tells of. Its column order names each order's folder; a\n"
+    "column name heads the sheets; with --sizes the columns size and fit name a size, and measures that are given\n"
+    "go before the size's. Each folder holds pattern.json and the sheets; beside the folders stand summary.csv\n"
+    "and manifest.sha256. A refused order never stops the run.\n";
+
 const command command_table[] = {
     {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
      {&into_directory, &as_json, &with_house, &with_cloths, &print_as}, run_draft},
@@ -125,6 +136,9 @@ const command command_table[] = {
      {&some_sizes, &of_fit, &style_of, &to_base, &as_nest, &aligned, &by_rules, &graded_into, &as_json, &with_house,
       &with_cloths, &print_as},
      run_grade},
+    {"book", "ORDERS.csv", 1, "draft an order book: a folder with sheets for each order, and a summary", about_books,
+     {&into_book, &which_sheets, &with_sizes, &in_summary, &jobs, &with_house, &with_cloths,
+      &resume_book}, run_book},
     {"list", "fields|constants|quantities|checks|notes", 1,
      "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},

@@ -18,6 +18,8 @@ typedef struct settings {
     size_t by_count;
     const char *want; /* --want; NULL when not given */
     const char *cloths; /* --cloths; NULL when not given */
+    const char *sheets; /* --sheets; NULL when not given */
+    const char *sizes;  /* --sizes; NULL when not given */
     int jobs;  /* --jobs; 0 when not given */
     int print; /* a TAILOR_PRINT_ */
     const char *angle, *width, *hair_width, *gap, *join, *iterations; /* of canvas, as typed; NULL when not given */
@@ -26,7 +28,7 @@ typedef struct settings {
     bool resolved;
     bool resume;
     bool section;
-    const char *sizes, *fit, *card, *align, *rules; /* of grade; NULL when not given */
+    const char *fit, *card, *align, *rules; /* of grade; NULL when not given */
     bool base, nest;
 } settings;
 
@@ -58,6 +60,7 @@ enum {
     OPTION_NEST,
     OPTION_ALIGN,
     OPTION_RULES,
+    OPTION_SHEETS,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -101,6 +104,7 @@ int run_roll(const settings *s);
 int run_cloth(const settings *s);
 int run_rows(const settings *s);
 int run_canvas(const settings *s);
+int run_book(const settings *s);
 int run_list(const settings *s);
 int run_grade(const settings *s);
 int run_import(const settings *s);

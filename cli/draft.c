@@ -67,16 +67,7 @@ static bool write_sheets(output_set *set, const card *c, const drafted *d, const
     return good;
 }
 
-static int print_json(const drafted *d)
-{
-    json_t *document = json_document("pattern");
-    bool good = document && json_put(document, "fields", json_fields(d)) &&
-                json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
-                json_put(document, "quantities", json_quantities(d)) && json_put(document, "checks", json_checks(d)) &&
-                json_put(document, "pieces", json_pieces(d->pattern)) &&
-                json_put(document, "seams", json_seams(d->pattern));
-    return json_print(json_whole(document, good));
-}
+static int print_json(const drafted *d) { return json_print(json_coat(d)); }
 
 static void print_summary(const card *c, const drafted *d, const settings *s, const output_set *set)
 {

@@ -118,16 +118,27 @@ json_t *json_toile(const drafted *d)
     return json_whole(array, good);
 }
 
+json_t *json_coat(const drafted *d)
+{
+    json_t *document = json_document("pattern");
+    bool good = document && json_put(document, "fields", json_fields(d)) &&
+                json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
+                json_put(document, "quantities", json_quantities(d)) && json_put(document, "checks", json_checks(d)) &&
+                json_put(document, "pieces", json_pieces(d->pattern)) &&
+                json_put(document, "seams", json_seams(d->pattern));
+    return json_whole(document, good);
+}
+
 int json_print(json_t *document)
 {
-    if (!document) {
+    buffer text = {0};
+    bool good = json_text(document, &text);
+    if (!good) {
         complain("out of memory");
-        return EXIT_REFUSED;
+    } else if (fwrite(text.bytes, 1, text.length, stdout) != text.length) {
+        complain_stdout(errno);
+        good = false;
     }
-    int failed = json_dumpf(document, stdout, JSON_COMPACT | JSON_REAL_PRECISION(17)), error = errno;
-    json_decref(document);
-    if (!failed && putchar('\n') != EOF)
-        return EXIT_DONE;
-    complain_stdout(failed ? error : errno);
-    return EXIT_REFUSED;
+    buffer_free(&text);
+    return good ? EXIT_DONE : EXIT_REFUSED;
 }

@@ -5,6 +5,7 @@
 #ifndef CLI_JSON_OUT_H
 #define CLI_JSON_OUT_H
 
+#include "buffer.h"
 #include "drafted.h"
 
 #include <jansson.h>
@@ -38,6 +39,13 @@ json_t *json_toile(const drafted *d);
 json_t *json_path(const tailor_cubic *path, size_t count);
 json_t *json_pieces(const tailor_pattern *pattern);
 json_t *json_seams(const tailor_pattern *pattern);
+
+/** All of a coat: fields, constants, quantities, checks, pieces, seams. */
+json_t *json_coat(const drafted *d);
+
+/** json_text.c: the document as a line of text, numbers to the last bit; it is given back. False when memory ran out,
+ *  which a NULL document means already. */
+bool json_text(json_t *document, buffer *text);
 
 /** Print the document on standard output and give it back. An exit status; NULL means that memory ran out. */
 int json_print(json_t *document);

@@ -1,115 +1,34 @@
 /* tailorgeom rows: a table of orders drafted and measured into another table. */
-#define _POSIX_C_SOURCE 200809L
-#define _DEFAULT_SOURCE /* the number of processors */
 #include "complain.h"
+#include "rows_in.h"
 #include "rows_out.h"
 #include "rows_progress.h"
-#include "rows_ring.h"
+#include "rows_work.h"
 
-#include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 typedef struct rows_run {
     const settings *s;
     rows_plan plan;
-    csv_in in;
+    rows_in in;
     rows_out out;
     rows_origin origin;
-    buffer cloths; /* the user's, for the hash */
+    buffer want;                 /* names */
+    char house[CSV_HASH_TEXT];
     rows_progress progress;
-    bool again;         /* the input can be read again: it has been looked through, and a run broken off can go on */
-    uint64_t row_count; /* found when it was looked through */
-    bool spoilt;        /* the input cannot be read to its end */
-    bool unwritten;     /* the output could not be written; said */
+    bool unwritten; /* the output could not be written; said */
 } rows_run;
-
-/* ---- what comes in */
-
-/* Look through the whole table, so that one that is malformed is refused before anything is made of it. */
-static bool look_through(rows_run *r)
-{
-    csv_in in;
-    csv_line line;
-    int got;
-    if (!csv_in_open(&in, r->s->operand))
-        return false;
-    while ((got = csv_in_next(&in, &line)) == CSV_IN_LINE)
-        r->row_count++;
-    r->row_count -= r->row_count > 0; /* the header */
-    csv_in_hash(&in, r->origin.input);
-    csv_in_close(&in);
-    return got == CSV_IN_END;
-}
-
-/* The house's values and the user's cloths, by their bits. */
-static void hash_house(rows_run *r)
-{
-    SHA2_CTX hash;
-    const card *house = &r->plan.house;
-    SHA256Init(&hash);
-    SHA256Update(&hash, (const uint8_t *)house->house.value, sizeof house->house.value);
-    SHA256Update(&hash, (const uint8_t *)house->constants.value, sizeof house->constants.value);
-    SHA256Update(&hash, (const uint8_t *)r->cloths.bytes, r->cloths.length);
-    SHA256End(&hash, r->origin.house);
-}
 
 static bool read_header(rows_run *r)
 {
     csv_line line;
-    int got = csv_in_next(&r->in, &line);
-    if (got == CSV_IN_END)
-        complain_at(r->in.source, 0, "holds nothing: its first line is to name the columns");
-    return got == CSV_IN_LINE && rows_plan_header(&r->plan, r->in.source, &line);
-}
-
-/* One order of nobody: does the library take the house? */
-static bool check_house(rows_run *r)
-{
-    rows_worker worker;
-    tailor_fault fault = {0};
-    bool good = rows_worker_begin(&worker, &r->plan);
-    if (!good)
-        complain("out of memory");
-    if (good && rows_house_check(&worker, &fault) != TAILOR_OK) {
-        card_place place = card_fault_place(&r->plan.house, &fault);
-        complain_at(place.source ? place.source : r->s->house, place.line, "%s", fault.sentence);
-        good = false;
-    }
-    rows_worker_free(&worker);
-    return good;
-}
-
-/* Past the orders that are done already. */
-static bool skip_done(rows_run *r)
-{
-    csv_line line;
-    for (uint64_t row = 0; row < r->out.rows; row++)
-        if (csv_in_next(&r->in, &line) != CSV_IN_LINE) {
-            complain_at(r->out.part, 0, "has more lines than %s: remove it, and begin anew", r->in.source);
-            return false;
-        }
-    return true;
+    return rows_in_header(&r->in, &line) && rows_plan_header(&r->plan, r->in.csv.source, &line);
 }
 
 static bool fill(void *user, rows_chunk *chunk)
 {
     rows_run *r = user;
-    while (chunk->rows < CHUNK_ROWS && chunk->in.length < CHUNK_BYTES_MOST) {
-        csv_line line;
-        int got = csv_in_next(&r->in, &line);
-        if (got != CSV_IN_LINE) {
-            r->spoilt = got == CSV_IN_FAILED;
-            if (r->spoilt)
-                chunk->rows = 0;
-            return false;
-        }
-        buffer_add(&chunk->in, line.text, line.length);
-        buffer_add(&chunk->in, "\n", 1);
-        chunk->rows++;
-    }
-    return true;
+    return rows_in_fill(&r->in, chunk, CHUNK_ROWS);
 }
 
 /* ---- what goes out */
@@ -122,30 +41,16 @@ static bool drain(void *user, const rows_chunk *chunk)
     return !r->unwritten;
 }
 
-static bool unchanged(rows_run *r)
-{
-    char now[CSV_HASH_TEXT];
-    csv_in_hash(&r->in, now);
-    if (!r->again || strcmp(now, r->origin.input) == 0)
-        return true;
-    complain_at(r->in.source, 0, "has changed while it was read: begin anew");
-    return false;
-}
-
-static int job_count(const settings *s)
-{
-    long processors = sysconf(_SC_NPROCESSORS_ONLN);
-    return s->jobs ? s->jobs : processors < 1 ? 1 : processors > JOBS_MOST ? JOBS_MOST : (int)processors;
-}
-
 static int work_through(rows_run *r)
 {
+    rows_trade trade = rows_measuring;
     rows_ends ends = {fill, drain, r};
-    progress_begin(&r->progress, r->out.rows, r->row_count);
-    bool good = rows_ring_run(&r->plan, job_count(r->s), &ends) && !r->unwritten;
+    trade.plan = &r->plan;
+    progress_begin(&r->progress, r->out.rows, r->in.row_count);
+    bool good = rows_ring_run(&trade, rows_job_count(r->s->jobs), &ends) && !r->unwritten;
     progress_end(&r->progress);
-    if (r->spoilt || (good && !unchanged(r)) || !good) {
-        rows_out_break(&r->out, r->spoilt || good);
+    if (r->in.spoilt || (good && !rows_in_unchanged(&r->in)) || !good) {
+        rows_out_break(&r->out, r->in.spoilt || good);
         return EXIT_REFUSED;
     }
     uint64_t rows = r->out.rows, refused = r->out.refused;
@@ -153,45 +58,39 @@ static int work_through(rows_run *r)
         return EXIT_REFUSED;
     if (refused == 0)
         return EXIT_DONE;
-    complain_at(r->in.source, 0, "%llu of %llu orders refused: the columns status and message say why",
+    complain_at(r->in.csv.source, 0, "%llu of %llu orders refused: the columns status and message say why",
                 (unsigned long long)refused, (unsigned long long)rows);
     return EXIT_REFUSED;
 }
 
-/* A file can be read twice, a pipe cannot. */
-static bool can_read_again(const char *path)
+/* What the output is made from. False when memory ran out; said. */
+static bool tell_origin(rows_run *r)
 {
-    struct stat found;
-    return strcmp(path, "-") != 0 && stat(path, &found) == 0 && S_ISREG(found.st_mode);
-}
-
-static bool is_same_file(const char *a, const char *b)
-{
-    struct stat one, other;
-    return stat(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+    rows_plan_wanted(&r->plan, &r->want);
+    buffer_add(&r->want, "", 1);
+    if (!rows_plan_hash_house(&r->plan, r->house) || r->want.failed) {
+        complain("out of memory");
+        return false;
+    }
+    r->origin = (rows_origin){"rows-state", {ORIGIN_VERSION, ORIGIN_INPUT(r->in.hash), ORIGIN_WANT(r->want.bytes),
+                                             ORIGIN_HOUSE(r->house)}, 4};
+    return true;
 }
 
 static int run(rows_run *r)
 {
     const settings *s = r->s;
-    r->again = can_read_again(s->operand);
-    if (s->resume && !r->again) {
-        complain("--resume reads the table again from its beginning, which %s does not allow", r->in.source);
+    bool again = r->in.again;
+    if (s->resume && !again) {
+        complain("--resume reads the table again from its beginning, which %s does not allow", r->in.csv.source);
         return EXIT_REFUSED;
     }
-    if ((r->again && !look_through(r)) || !read_header(r) || !check_house(r))
+    if ((again && !rows_in_look_through(&r->in, s->operand, NULL, NULL)) || !read_header(r) ||
+        !rows_check_house(&r->plan, s->house) || !tell_origin(r))
         return EXIT_REFUSED;
-    rows_plan_wanted(&r->plan, &r->origin.want);
-    buffer_add(&r->origin.want, "", 1);
-    cloths_bytes(&r->cloths);
-    hash_house(r);
-    if (r->origin.want.failed || r->cloths.failed) {
-        complain("out of memory");
+    if (!rows_out_open(&r->out, s->output, again ? &r->origin : NULL, &r->plan.head, s->resume))
         return EXIT_REFUSED;
-    }
-    if (!rows_out_open(&r->out, s->output, r->again ? &r->origin : NULL, &r->plan.head, s->resume))
-        return EXIT_REFUSED;
-    if (!skip_done(r)) {
+    if (!rows_in_skip(&r->in, r->out.rows, r->out.part)) {
         rows_out_break(&r->out, false);
         return EXIT_REFUSED;
     }
@@ -211,10 +110,9 @@ int run_rows(const settings *s)
     }
     int status = rows_plan_begin(&r.plan, s);
     if (status == EXIT_DONE)
-        status = csv_in_open(&r.in, s->operand) ? run(&r) : EXIT_REFUSED;
-    csv_in_close(&r.in);
+        status = rows_in_open(&r.in, s->operand) ? run(&r) : EXIT_REFUSED;
+    rows_in_close(&r.in);
     rows_plan_free(&r.plan);
-    buffer_free(&r.origin.want);
-    buffer_free(&r.cloths);
+    buffer_free(&r.want);
     return status;
 }

@@ -207,6 +207,10 @@ bool rows_out_finish(rows_out *out)
         rows_out_break(out, false);
         return false;
     }
+    if (out->kept && !rows_state_write(out)) { /* of the end, whenever it was written last */
+        rows_out_break(out, false);
+        return false;
+    }
     unfinished_hold();
     int failed = rename(out->part, out->path), error = errno;
     if (!failed)
@@ -217,6 +221,8 @@ bool rows_out_finish(rows_out *out)
         rows_out_break(out, false);
         return false;
     }
+    if (out->kept && rename(out->state, out->kept) != 0)
+        return cannot(out->kept, "put in its place", errno);
     remove_state(out);
     if (close(out->fd) != 0)
         return cannot(out->path, "written", errno);

@@ -13,15 +13,26 @@
 #include <time.h>
 
 /** What a table is made from: it is the same table when all of it is the same. */
+typedef struct rows_origin_part {
+    const char *member, *value; /* its name in the state */
+    const char *otherwise;      /* what is said when it is not the same */
+} rows_origin_part;
+#define ORIGIN_VERSION {"version", tailor_version(), "another version of the program"}
+#define ORIGIN_INPUT(hash) {"input_sha256", hash, "a table of orders that was another"}
+#define ORIGIN_WANT(names) {"want", names, "another --want"}
+#define ORIGIN_HOUSE(hash) {"house_sha256", hash, "other values of the house, or other cloths"}
+enum { ORIGIN_PARTS_MOST = 8 };
 typedef struct rows_origin {
-    char input[CSV_HASH_TEXT], house[CSV_HASH_TEXT]; /* SHA-256 of the input's bytes, of the house's values */
-    buffer want;                                     /* names */
+    const char *kind; /* "rows-state" */
+    rows_origin_part parts[ORIGIN_PARTS_MOST];
+    size_t count;
 } rows_origin;
 
 typedef struct rows_out {
     const char *path; /* NULL: standard output */
     char part[OUTPUT_PATH_MOST], state[OUTPUT_PATH_MOST], state_new[OUTPUT_PATH_MOST];
     const rows_origin *origin; /* NULL where the input cannot be read again */
+    const char *kept;          /* where the state goes in the end; NULL: it goes away */
     int fd;
     uint64_t rows, refused, bytes; /* written so far */
     struct timespec stated;        /* when the state was written last */

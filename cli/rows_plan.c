@@ -72,6 +72,22 @@ void rows_plan_wanted(const rows_plan *plan, buffer *names)
     }
 }
 
+bool rows_plan_hash_house(const rows_plan *plan, char text[CSV_HASH_TEXT])
+{
+    SHA2_CTX hash;
+    buffer own = {0};
+    cloths_bytes(&own);
+    const card *house = &plan->house;
+    SHA256Init(&hash);
+    SHA256Update(&hash, (const uint8_t *)house->house.value, sizeof house->house.value);
+    SHA256Update(&hash, (const uint8_t *)house->constants.value, sizeof house->constants.value);
+    SHA256Update(&hash, (const uint8_t *)own.bytes, own.length);
+    SHA256End(&hash, text);
+    bool good = !own.failed;
+    buffer_free(&own);
+    return good;
+}
+
 int rows_plan_begin(rows_plan *plan, const settings *s)
 {
     memset(plan, 0, sizeof *plan);
@@ -97,24 +113,34 @@ static bool refuse(const heading *h, const char *why)
     return false;
 }
 
-static bool take_field(const heading *h, int field)
+static void add_to_head(rows_plan *plan, csv_cell cell)
+{
+    buffer_add(&plan->head, cell.text, cell.length);
+    buffer_say(&plan->head, ",");
+}
+
+static bool take_field(const heading *h, int field, csv_cell cell)
 {
     rows_plan *plan = h->plan;
     for (size_t i = 0; i < plan->field_count; i++)
         if (plan->fields[i] == field)
             return refuse(h, "this field has a column already");
     plan->field_of[h->column - 1] = field;
+    if (plan->extra)
+        add_to_head(plan, cell);
     plan->fields[plan->field_count++] = field;
     return true;
 }
 
 /* A column of names of cloths: each fills the fields of its place that have no column, or an empty cell in it. */
-static bool take_names(const heading *h, int place)
+static bool take_names(const heading *h, int place, csv_cell cell)
 {
     if (h->plan->has_names[place])
         return refuse(h, "there is a column of this name already");
     h->plan->has_names[place] = true;
     h->plan->field_of[h->column - 1] = CLOTH_COLUMN - place;
+    if (h->plan->extra)
+        add_to_head(h->plan, cell);
     return true;
 }
 
@@ -138,6 +164,8 @@ static bool is_taken(const rows_plan *plan, const char *name)
     for (size_t i = 0; i < plan->wanted_count; i++)
         if (strcmp(quantity_name(plan->wanted[i]), name) == 0)
             return true;
+    if (plan->extra && strcmp(name, plan->extra) == 0)
+        return true;
     return strcmp(name, status_name) == 0 || strcmp(name, message_name) == 0;
 }
 
@@ -168,9 +196,23 @@ static bool take_carried(const heading *h, csv_cell cell)
     if (near)
         complain_at(h->source, h->line, "caution: column %d, %s, is no field and is carried through: did you mean %s?",
                     h->column, h->name, field);
-    buffer_add(&h->plan->head, cell.text, cell.length);
-    buffer_say(&h->plan->head, ",");
+    add_to_head(h->plan, cell);
     return true;
+}
+
+/* True when the column is one of the roles; `*good`: and it may be. */
+static bool take_role(const heading *h, csv_cell cell, bool *good)
+{
+    rows_plan *plan = h->plan;
+    for (size_t i = 0; plan->roles && i < ROLES_MOST; i++) {
+        if (!plan->roles[i] || strcmp(plan->roles[i], h->name) != 0)
+            continue;
+        *good = plan->role_column[i] < 0 || refuse(h, "there is such a column already");
+        plan->role_column[i] = h->column - 1;
+        add_to_head(plan, cell);
+        return true;
+    }
+    return false;
 }
 
 static bool take_column(heading *h, csv_cell cell)
@@ -184,9 +226,11 @@ static bool take_column(heading *h, csv_cell cell)
     h->name = name;
     int field = tailor_table_find(tailor_field_table(), name);
     int place = cloth_place_of(name);
-    bool good = place < CLOTH_PLACES                    ? take_names(h, place)
-                : field && field < TAILOR_FIELD_COUNT ? take_field(h, field)
-                                                      : take_carried(h, cell);
+    bool good = true;
+    if (!take_role(h, cell, &good))
+        good = place < CLOTH_PLACES                    ? take_names(h, place, cell)
+               : field && field < TAILOR_FIELD_COUNT ? take_field(h, field, cell)
+                                                     : take_carried(h, cell);
     free(name);
     return good;
 }
@@ -218,10 +262,14 @@ static bool take_columns(rows_plan *plan, const char *source, const csv_line *he
             return false;
     }
     find_slots(plan);
-    if (plan->field_count == 0) {
+    if (plan->field_count == 0 && !plan->fieldless) {
         complain_at(source, header->line,
                     "no column is a field: the first line names them, as `tailorgeom list fields` shows");
         return false;
+    }
+    if (plan->extra) {
+        buffer_say(&plan->head, plan->extra);
+        buffer_say(&plan->head, ",");
     }
     rows_plan_wanted(plan, &plan->head);
     buffer_say(&plan->head, ",status,message\n");
@@ -239,6 +287,8 @@ bool rows_plan_header(rows_plan *plan, const char *source, const csv_line *heade
     csv_cell *cells = calloc(found.cells, sizeof *cells);
     plan->field_of = calloc(found.cells, sizeof *plan->field_of);
     plan->column_count = found.cells;
+    for (size_t i = 0; i < ROLES_MOST; i++)
+        plan->role_column[i] = -1;
     bool good = cells && plan->field_of;
     if (!good)
         complain("out of memory");

@@ -10,6 +10,7 @@
 #include <tailorgeom/rows.h>
 
 enum { CLOTH_COLUMN = -1 };
+enum { ROLES_MOST = 4 };
 
 typedef struct rows_plan {
     size_t column_count;                /* of the table */
@@ -22,6 +23,12 @@ typedef struct rows_plan {
     int32_t wanted[TAILOR_QUANTITY_COUNT];
     size_t wanted_count;
     card house;
+    const char *const *roles;           /* columns that mean something beside fields: ROLES_MOST names or NULL; set
+                                           between begin and header, like the next two; NULL for none */
+    const char *extra;                  /* a column that the output has before the quantities; then it carries fields
+                                           through as well */
+    bool fieldless;                     /* the table may do without fields */
+    int role_column[ROLES_MOST];        /* each one's column, -1 for none */
     buffer head; /* the header of the output, with its line end */
 } rows_plan;
 
@@ -30,6 +37,9 @@ int rows_plan_begin(rows_plan *plan, const settings *s);
 /** Take the header of the table. False when it is refused; said. */
 bool rows_plan_header(rows_plan *plan, const char *source, const csv_line *header);
 void rows_plan_free(rows_plan *plan);
+
+/** SHA-256 of the house's values and the user's own cloths, by their bits. False when memory ran out. */
+bool rows_plan_hash_house(const rows_plan *plan, char text[CSV_HASH_TEXT]);
 
 /** The names of what is wanted, with commas between. */
 void rows_plan_wanted(const rows_plan *plan, buffer *names);

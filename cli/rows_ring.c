@@ -1,12 +1,15 @@
 #define _POSIX_C_SOURCE 200809L
+#define _DEFAULT_SOURCE /* the number of processors */
 #include "rows_ring.h"
 
+#include "commands.h"
 #include "complain.h"
 
 #include <pthread.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 enum { FREE, WAITING, DONE };
 
@@ -17,10 +20,11 @@ typedef struct slot {
 
 /* Slots are filled, taken by workers and drained each in turn: three counters that run after one another. */
 typedef struct ring {
-    const rows_plan *plan;
+    const rows_trade *trade;
     const rows_ends *ends;
     slot *slots;
     size_t size, filled, taken, drained;
+    int begun;             /* threads */
     bool stopping, failed; /* no more comes; a worker failed */
     pthread_mutex_t mutex;
     pthread_cond_t work, done;
@@ -29,8 +33,11 @@ typedef struct ring {
 static void *work(void *given)
 {
     ring *r = given;
-    rows_worker worker;
-    bool good = rows_worker_begin(&worker, r->plan);
+    pthread_mutex_lock(&r->mutex);
+    int thread = r->begun++;
+    pthread_mutex_unlock(&r->mutex);
+    void *worker = r->trade->begin(r->trade->plan, thread);
+    bool good = worker != NULL;
     pthread_mutex_lock(&r->mutex);
     while (good) {
         while (r->taken == r->filled && !r->stopping)
@@ -39,7 +46,7 @@ static void *work(void *given)
             break;
         slot *s = &r->slots[r->taken++ % r->size];
         pthread_mutex_unlock(&r->mutex);
-        good = rows_work(&worker, &s->chunk);
+        good = r->trade->work(worker, &s->chunk);
         pthread_mutex_lock(&r->mutex);
         s->state = DONE;
         pthread_cond_signal(&r->done);
@@ -48,7 +55,7 @@ static void *work(void *given)
         r->failed = true;
     pthread_cond_signal(&r->done);
     pthread_mutex_unlock(&r->mutex);
-    rows_worker_free(&worker);
+    r->trade->end(worker);
     return NULL;
 }
 
@@ -73,7 +80,11 @@ static slot *wait_for_oldest(ring *r)
     return failed ? NULL : s;
 }
 
-static void clear(rows_chunk *chunk) { chunk->in.length = chunk->out.length = chunk->rows = chunk->refused = 0; }
+static void clear(rows_chunk *chunk)
+{
+    chunk->in.length = chunk->out.length = chunk->beside.length = chunk->rows = chunk->refused = 0;
+    chunk->trouble = 0;
+}
 
 /* The calling thread's part: as long as there is room it reads, then it writes the oldest. */
 static bool read_and_write(ring *r)
@@ -113,10 +124,16 @@ static int start(ring *r, pthread_t *threads, int jobs)
     return started;
 }
 
-bool rows_ring_run(const rows_plan *plan, int jobs, const rows_ends *ends)
+int rows_job_count(int asked)
+{
+    long processors = sysconf(_SC_NPROCESSORS_ONLN);
+    return asked ? asked : processors < 1 ? 1 : processors > JOBS_MOST ? JOBS_MOST : (int)processors;
+}
+
+bool rows_ring_run(const rows_trade *trade, int jobs, const rows_ends *ends)
 {
     pthread_t threads[JOBS_MOST];
-    ring r = {.plan = plan, .ends = ends, .size = 2 * (size_t)jobs + 1};
+    ring r = {.trade = trade, .ends = ends, .size = 2 * (size_t)jobs + 1};
     r.slots = calloc(r.size, sizeof *r.slots);
     if (!r.slots) {
         complain("out of memory");
@@ -139,6 +156,7 @@ bool rows_ring_run(const rows_plan *plan, int jobs, const rows_ends *ends)
     for (size_t i = 0; i < r.size; i++) {
         buffer_free(&r.slots[i].chunk.in);
         buffer_free(&r.slots[i].chunk.out);
+        buffer_free(&r.slots[i].chunk.beside);
     }
     free(r.slots);
     pthread_mutex_destroy(&r.mutex);

@@ -11,22 +11,6 @@
 #include <string.h>
 #include <unistd.h>
 
-static const char kind[] = "rows-state";
-
-/* What has to be the same, by its member, and what is said when it is not. */
-typedef struct part_of_origin {
-    const char *member, *value, *otherwise;
-} part_of_origin;
-enum { PARTS = 4 };
-
-static void parts_of(const rows_origin *origin, part_of_origin parts[PARTS])
-{
-    parts[0] = (part_of_origin){"version", tailor_version(), "another version of the program"};
-    parts[1] = (part_of_origin){"input_sha256", origin->input, "a table of orders that was another"};
-    parts[2] = (part_of_origin){"want", origin->want.bytes, "another --want"};
-    parts[3] = (part_of_origin){"house_sha256", origin->house, "other values of the house, or other cloths"};
-}
-
 static bool cannot(const char *path, int error)
 {
     complain_at(path, 0, "cannot be written: %s", strerror(error));
@@ -50,11 +34,10 @@ static int save(const char *path, const char *text, size_t length)
 
 static char *state_text(const rows_out *out)
 {
-    part_of_origin parts[PARTS];
-    json_t *document = json_document(kind);
+    const rows_origin_part *parts = out->origin->parts;
+    json_t *document = json_document(out->origin->kind);
     bool good = document != NULL;
-    parts_of(out->origin, parts);
-    for (size_t i = 0; good && i < PARTS; i++)
+    for (size_t i = 0; good && i < out->origin->count; i++)
         good = json_put(document, parts[i].member, json_string(parts[i].value));
     good = good && json_put(document, "rows_done", json_integer((json_int_t)out->rows)) &&
            json_put(document, "bytes_done", json_integer((json_int_t)out->bytes));
@@ -84,15 +67,16 @@ static bool another(const rows_out *out, const char *otherwise)
 
 static bool compare(const rows_out *out, const json_t *state)
 {
-    part_of_origin parts[PARTS];
+    static const char ours[] = "tailorgeom-";
+    const rows_origin_part *parts = out->origin->parts;
     const char *format = json_string_value(json_object_get(state, "format"));
-    parts_of(out->origin, parts);
-    if (!format || strcmp(format, "tailorgeom-rows-state") != 0 ||
+    if (!format || strncmp(format, ours, sizeof ours - 1) != 0 ||
+        strcmp(format + sizeof ours - 1, out->origin->kind) != 0 ||
         json_integer_value(json_object_get(state, "format_version")) != 1)
         return another(out, "a program that kept its state otherwise");
     if (json_integer_value(json_object_get(state, "edition")) != tailor_edition())
         return another(out, "another edition of the rules");
-    for (size_t i = 0; i < PARTS; i++) {
+    for (size_t i = 0; i < out->origin->count; i++) {
         const char *value = json_string_value(json_object_get(state, parts[i].member));
         if (!value || strcmp(value, parts[i].value) != 0)
             return another(out, parts[i].otherwise);

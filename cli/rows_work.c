@@ -1,5 +1,6 @@
 #include "rows_work.h"
 
+#include "complain.h"
 #include "exact.h"
 
 #include <math.h>
@@ -53,19 +54,18 @@ static void fill_cloths(const rows_plan *plan, const cloth_row *const named[CLOT
         }
 }
 
-/* The fields among the cells. A cell that is no value of its field is told in the fault, its text stays in w->typed. */
-static tailor_status read_order(rows_worker *w, double *order, tailor_fault *fault)
+tailor_status rows_read_order(const rows_plan *plan, const csv_cell *cells, buffer *typed_in, double *order,
+                              tailor_fault *fault)
 {
-    const rows_plan *plan = w->plan;
     const cloth_row *named[CLOTH_PLACES] = {NULL};
     tailor_fields_clear(order, plan->field_count);
     for (size_t column = 0, i = 0; column < plan->column_count; column++) {
         int field = plan->field_of[column];
         if (!field)
             continue;
-        csv_cell cell = w->cells[column];
-        w->typed.length = 0;
-        char *typed = buffer_room(&w->typed, cell.length + 1);
+        csv_cell cell = cells[column];
+        typed_in->length = 0;
+        char *typed = buffer_room(typed_in, cell.length + 1);
         if (!typed)
             return TAILOR_NO_MEMORY;
         bool given = csv_say(cell, typed) > 0;
@@ -91,7 +91,22 @@ static tailor_status measure(rows_worker *w, size_t rows, tailor_fault *fault)
                                tailor_rows_workspace_bytes(), fault);
 }
 
-tailor_status rows_house_check(rows_worker *w, tailor_fault *fault) { return measure(w, 0, fault); }
+/* One order of nobody: does the library take the house? */
+bool rows_check_house(const rows_plan *plan, const char *source)
+{
+    rows_worker worker;
+    tailor_fault fault = {0};
+    bool good = rows_worker_begin(&worker, plan);
+    if (!good)
+        complain("out of memory");
+    if (good && measure(&worker, 0, &fault) != TAILOR_OK) {
+        card_place place = card_fault_place(&plan->house, &fault);
+        complain_at(place.source ? place.source : source, place.line, "%s", fault.sentence);
+        good = false;
+    }
+    rows_worker_free(&worker);
+    return good;
+}
 
 /* The order again, by the scalar calls, for the sake of its whole sentence. */
 static void explain(const rows_plan *plan, const double *order, tailor_fault *fault)
@@ -112,7 +127,7 @@ static void explain(const rows_plan *plan, const double *order, tailor_fault *fa
     tailor_pattern_free(coat);
 }
 
-static void write_numbers(buffer *out, const double *quantities, size_t count)
+void rows_write_numbers(buffer *out, const double *quantities, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         char *room = buffer_room(out, EXACT_TEXT + 1);
@@ -124,25 +139,32 @@ static void write_numbers(buffer *out, const double *quantities, size_t count)
     }
 }
 
+void rows_write_message(buffer *out, const char *sentence, const char *typed)
+{
+    char message[sizeof((tailor_fault *)NULL)->sentence + 2 * TYPED_SHOWN_MOST];
+    if (strlen(typed) > TYPED_SHOWN_MOST)
+        typed = "";
+    snprintf(message, sizeof message, "%s%s%s%s", sentence, *typed ? " (typed: " : "", typed, *typed ? ")" : "");
+    csv_add(out, message);
+}
+
 static void write_why(rows_worker *w, buffer *out, const double *order, tailor_status status, int32_t measured)
 {
     tailor_fault fault = {0};
-    char message[sizeof fault.sentence + TYPED_SHOWN_MOST + 16];
     const char *typed = "";
     if (status != TAILOR_OK) {
         double spare[TAILOR_FIELD_COUNT];
-        read_order(w, spare, &fault);
+        rows_read_order(w->plan, w->cells, &w->typed, spare, &fault);
         if (w->typed.failed)
             return;
-        typed = strlen(w->typed.bytes) <= TYPED_SHOWN_MOST ? w->typed.bytes : "";
+        typed = w->typed.bytes;
     } else {
         explain(w->plan, order, &fault);
         status = measured;
     }
-    snprintf(message, sizeof message, "%s%s%s%s", fault.sentence, *typed ? " (typed: " : "", typed, *typed ? ")" : "");
     buffer_say(out, tailor_status_name(status));
     buffer_say(out, ",");
-    csv_add(out, message);
+    rows_write_message(out, fault.sentence, typed);
 }
 
 /* A line of the output: what is carried through, the quantities, status and message. `read` is how reading its cells
@@ -157,7 +179,7 @@ static void write_line(rows_worker *w, rows_chunk *chunk, size_t row, tailor_sta
         buffer_add(out, w->cells[column].text, w->cells[column].length);
         buffer_say(out, ",");
     }
-    write_numbers(out, w->quantities + row * plan->wanted_count, plan->wanted_count);
+    rows_write_numbers(out, w->quantities + row * plan->wanted_count, plan->wanted_count);
     if (read == TAILOR_OK && w->statuses[row] == TAILOR_OK) {
         buffer_say(out, "TAILOR_OK,");
     } else {
@@ -176,7 +198,7 @@ bool rows_work(rows_worker *w, rows_chunk *chunk)
     for (size_t row = 0; row < chunk->rows; row++) {
         double *order = w->orders + row * plan->field_count;
         line = read_line(w, line, end);
-        read[row] = read_order(w, order, &fault);
+        read[row] = rows_read_order(plan, w->cells, &w->typed, order, &fault);
         if (read[row] != TAILOR_OK)
             tailor_fields_clear(order, plan->field_count);
     }
@@ -191,3 +213,25 @@ bool rows_work(rows_worker *w, rows_chunk *chunk)
     }
     return !chunk->out.failed && !w->typed.failed;
 }
+
+static void *begin(const void *plan, int thread)
+{
+    rows_worker *w = malloc(sizeof *w);
+    (void)thread;
+    if (!w || rows_worker_begin(w, plan))
+        return w;
+    rows_worker_free(w);
+    free(w);
+    return NULL;
+}
+
+static bool work(void *worker, rows_chunk *chunk) { return rows_work(worker, chunk); }
+
+static void end(void *worker)
+{
+    if (worker)
+        rows_worker_free(worker);
+    free(worker);
+}
+
+const rows_trade rows_measuring = {begin, work, end, NULL};

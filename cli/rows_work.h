@@ -3,14 +3,9 @@
 #define CLI_ROWS_WORK_H
 
 #include "rows_plan.h"
+#include "rows_ring.h"
 
-enum { CHUNK_ROWS = 1024, CHUNK_BYTES_MOST = 1 << 20 };
-
-/** Lines that are worked on together. */
-typedef struct rows_chunk {
-    buffer in, out; /* both end each line with a line feed, the last too */
-    size_t rows, refused;
-} rows_chunk;
+enum { CHUNK_ROWS = 1024 };
 
 /** What a thread needs for itself. */
 typedef struct rows_worker {
@@ -26,10 +21,22 @@ typedef struct rows_worker {
 bool rows_worker_begin(rows_worker *w, const rows_plan *plan);
 void rows_worker_free(rows_worker *w);
 
+/** The same as a trade of the ring; its plan is a rows_plan. */
+extern const rows_trade rows_measuring;
+
+/** The fields among a line's cells, in the plan's order. A cell that is no value of its field is told in the fault, and
+ *  its text stays in `typed`. */
+tailor_status rows_read_order(const rows_plan *plan, const csv_cell *cells, buffer *typed, double *order,
+                              tailor_fault *fault);
+/** Quantities, each with a comma behind it. */
+void rows_write_numbers(buffer *out, const double *quantities, size_t count);
+/** A sentence, and in brackets what was typed unless that is long or nothing, as a cell. */
+void rows_write_message(buffer *out, const char *sentence, const char *typed);
+
 /** The chunk's output, and how many of its rows were refused. False when memory ran out. */
 bool rows_work(rows_worker *w, rows_chunk *chunk);
 
-/** Whether the library takes the house's values at all. */
-tailor_status rows_house_check(rows_worker *w, tailor_fault *fault);
+/** Whether the library takes the house's values at all. False when not; said, `source` being the house's file. */
+bool rows_check_house(const rows_plan *plan, const char *source);
 
 #endif

@@ -4,6 +4,7 @@
  * The sheets: the pattern, every piece at true size; the fronts of several coats side by side as worn; two drafts on one
  * another, piece by piece; layouts of canvas; and the workroom's ticket, a page of text. Each is composed once and then
  * written as SVG, PDF or PNG through the caller's function; the library opens no file.
+ * A pattern can also be had as DXF, pieces without a sheet.
  *
  *     static int to_file(void *user, const void *data, size_t bytes)
  *     {
@@ -34,7 +35,14 @@ enum {
      *  printing. */
     TAILOR_SHEET_PDF = 2,
     /** PNG: 2400 pixels along the longer side, on white. For looking; not true to size. */
-    TAILOR_SHEET_PNG = 3
+    TAILOR_SHEET_PNG = 3,
+    /** DXF of release 12 in ASCII, mm, of a pattern only; for cutters, plotters and drawing programs. A block a piece,
+     *  named like it and in its own axes, and an insert of each, apart from each other in rows. What a line is, its
+     *  layer tells: "outline" (one closed polyline a piece, net), "notch", "grain", "fold", "button" (circles), "hole",
+     *  "dart", "mark" (all other lines), "text" (name, side, how many, of which cloth, title). Curves are chords at
+     *  most 0.01 mm away, coordinates are rounded to 0.0001 mm; `print` does not matter. These layers are this
+     *  library's own; no standard of pattern exchange is followed. @since 0.2.0 */
+    TAILOR_SHEET_DXF = 4
 };
 
 /** The caller's writer. It is given the file from begin to end, some thousands of bytes at a time, in memory that is

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "roll", "cloth", "import", "grade", "list",
-            "help"]
+COMMANDS = ["draft", "compare", "check", "fit", "diff", "ticket", "rows", "canvas", "roll", "cloth", "import", "grade", "book",
+            "list", "help"]
 MAN = pathlib.Path(__file__).parents[2] / "cli" / "tailorgeom.1"
 
 
@@ -45,6 +45,7 @@ def test_options_are_those_asked_for(cli):
         "grade": {"--sizes", "--fit", "--card", "--base", "--nest", "--align", "--rules", "--output", "--json",
                   "--house", "--cloths", "--print"},
         "import": {"--output"},
+        "book": {"--output", "--sheets", "--sizes", "--want", "--jobs", "--house", "--cloths", "--resume"},
         "list": {"--json"},
         "help": set(),
     }

@@ -55,7 +55,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         check(tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coats[i], NULL)
               == TAILOR_OK);
     }
-    int format = (int)bytes_small(&b) % 5, print = (int)bytes_small(&b) % 18;
+    int format = (int)bytes_small(&b) % 6, print = (int)bytes_small(&b) % 18;
     if (format == TAILOR_SHEET_PNG && bytes_small(&b) > 8)
         format = TAILOR_SHEET_SVG; /* the others are quicker */
     paper p = { 0, bytes_small(&b), 0 };

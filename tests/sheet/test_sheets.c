@@ -13,6 +13,12 @@ const char *__lsan_default_suppressions(void)
 }
 
 static const int formats[] = {TAILOR_SHEET_SVG, TAILOR_SHEET_PDF, TAILOR_SHEET_PNG};
+/* Of a pattern and of fronts; DXF of a pattern only. */
+static const struct {
+    int sheet, format;
+} drawn[] = {{0, TAILOR_SHEET_SVG}, {0, TAILOR_SHEET_PDF}, {0, TAILOR_SHEET_PNG}, {0, TAILOR_SHEET_DXF},
+             {1, TAILOR_SHEET_SVG}, {1, TAILOR_SHEET_PDF}, {1, TAILOR_SHEET_PNG}};
+enum { DRAWN = sizeof drawn / sizeof *drawn };
 static const char *const endings[] = {"svg", "pdf", "png"};
 static const char title[] = "Order 12 <&> \"Mr Fallowell\" \xC3\x85";
 
@@ -28,10 +34,10 @@ static tailor_status draw(int sheet, int format, struct kept *kept, tailor_fault
 static void the_same_call_gives_the_same_bytes(void **state)
 {
     (void)state;
-    for (int i = 0; i < 6; i++) {
+    for (int i = 0; i < DRAWN; i++) {
         struct kept first = {0}, second = {0};
-        assert_int_equal(draw(i / 3, formats[i % 3], &first, NULL), TAILOR_OK);
-        assert_int_equal(draw(i / 3, formats[i % 3], &second, NULL), TAILOR_OK);
+        assert_int_equal(draw(drawn[i].sheet, drawn[i].format, &first, NULL), TAILOR_OK);
+        assert_int_equal(draw(drawn[i].sheet, drawn[i].format, &second, NULL), TAILOR_OK);
         assert_true(first.bytes > 5000);
         assert_int_equal(first.bytes, second.bytes);
         assert_memory_equal(first.data, second.data, first.bytes);
@@ -43,13 +49,13 @@ static void the_same_call_gives_the_same_bytes(void **state)
 static void a_refusing_writer_ends_the_drawing(void **state)
 {
     (void)state;
-    for (int i = 0; i < 6; i++) {
+    for (int i = 0; i < DRAWN; i++) {
         struct kept whole = {0};
-        assert_int_equal(draw(i / 3, formats[i % 3], &whole, NULL), TAILOR_OK);
+        assert_int_equal(draw(drawn[i].sheet, drawn[i].format, &whole, NULL), TAILOR_OK);
         for (int k = 1; k <= whole.calls; k += whole.calls > 12 ? whole.calls / 12 : 1) {
             struct kept kept = {.refuse = k};
             tailor_fault fault = {0};
-            assert_int_equal(draw(i / 3, formats[i % 3], &kept, &fault), TAILOR_WRITE_FAILED);
+            assert_int_equal(draw(drawn[i].sheet, drawn[i].format, &kept, &fault), TAILOR_WRITE_FAILED);
             assert_int_equal(fault.status, TAILOR_WRITE_FAILED);
             assert_int_equal(kept.calls_after, 0);
             assert_memory_equal(kept.data ? kept.data : "", whole.data, kept.bytes);
@@ -72,7 +78,8 @@ static void senseless_calls_are_refused(void **state)
         tailor_sheet_draw_pattern(coats[0], title, 0, svg, keep, &kept, &fault),
         tailor_sheet_draw_pattern(coats[0], title, 7, svg, keep, &kept, &fault),
         tailor_sheet_draw_pattern(coats[0], title, mm, 0, keep, &kept, &fault),
-        tailor_sheet_draw_pattern(coats[0], title, mm, 4, keep, &kept, &fault),
+        tailor_sheet_draw_pattern(coats[0], title, mm, 5, keep, &kept, &fault),
+        tailor_sheet_draw_fronts(list, fastenings, 1, title, TAILOR_SHEET_DXF, keep, &kept, &fault),
         tailor_sheet_draw_fronts(NULL, fastenings, 1, title, svg, keep, &kept, &fault),
         tailor_sheet_draw_fronts(list, fastenings, 0, title, svg, keep, &kept, &fault),
         tailor_sheet_draw_fronts(list, fastenings, 101, title, svg, keep, &kept, &fault),

@@ -1,4 +1,5 @@
 /* The pattern sheet: every piece at true size. */
+#include "../output/dxf.h"
 #include "../output/write.h"
 #include "compose.h"
 #include "heading.h"
@@ -85,10 +86,23 @@ void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern
     d->allocator.release(d->allocator.user, block);
 }
 
+static tailor_status draw_dxf(const tailor_pattern *pattern, const char *title, tailor_sheet_writer write, void *user,
+                              tailor_fault *fault)
+{
+    char clean[400];
+    struct tailor_in_sink sink = {.write = write, .user = user};
+    tailor_in_text_fit(title && *title ? title : "Coat pattern", 1, 0, 40, clean, sizeof clean);
+    tailor_in_write_dxf(pattern, clean, &sink);
+    return sink.broken ? tailor_in_sheet_fault(fault, TAILOR_WRITE_FAILED, NAN, NAN, NAN,
+                                               "the sheet could not be written to its end")
+                       : TAILOR_OK;
+}
+
 tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const char *title, int print, int format,
                                         tailor_sheet_writer write, void *user, tailor_fault *fault)
 {
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    const int dxf = format == TAILOR_SHEET_DXF;
+    tailor_status status = tailor_in_sheet_ask(dxf ? TAILOR_SHEET_SVG : format, write, fault);
     if (status != TAILOR_OK)
         return status;
     if (!pattern)
@@ -96,6 +110,8 @@ tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const cha
     if (print != TAILOR_PRINT_MM && print != TAILOR_PRINT_INCH_8 && print != TAILOR_PRINT_INCH_16)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN,
                                      "lengths are written in mm, or in inches to the eighth or sixteenth");
+    if (dxf)
+        return draw_dxf(pattern, title, write, user, fault);
     struct tailor_in_drawing drawing;
     tailor_in_drawing_begin(&drawing, title, NULL);
     tailor_in_compose_pattern(&drawing, pattern, title, print);

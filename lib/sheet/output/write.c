@@ -37,7 +37,7 @@ tailor_status tailor_in_sheet_ask(int format, tailor_sheet_writer write, tailor_
 {
     if (find_format(format) == FORMATS)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, format, formats[0].format, formats[FORMATS - 1].format,
-                                     "a sheet is SVG, PDF or PNG: there is no such format");
+                                     "a sheet is SVG, PDF or PNG, a pattern DXF too: there is no such format");
     if (!write)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
                                      "a sheet needs a function to write through");

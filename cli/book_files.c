@@ -1,0 +1,88 @@
+/* What stands in an order's folder, made in memory: nothing is written before all of it is good. */
+#include "book.h"
+
+#include "complain.h"
+#include "json_out.h"
+
+#include <string.h>
+#include <tailorgeom/sheet.h>
+
+static const struct {
+    const char *name, *file;
+    int format;
+} sheets[] = {
+    {"svg", "pattern.svg", TAILOR_SHEET_SVG},
+    {"pdf", "pattern.pdf", TAILOR_SHEET_PDF},
+    {"png", "pattern.png", TAILOR_SHEET_PNG},
+    {"dxf", "pattern.dxf", TAILOR_SHEET_DXF},
+};
+enum { SHEETS = sizeof sheets / sizeof sheets[0] };
+
+static bool take_sheet(book *b, const char *name, size_t length)
+{
+    for (size_t i = 0; i < SHEETS; i++) {
+        if (strlen(sheets[i].name) != length || memcmp(sheets[i].name, name, length) != 0)
+            continue;
+        for (size_t k = 0; k < b->sheet_count; k++)
+            if (b->sheets[k] == sheets[i].format) {
+                complain("--sheets: %s stands twice", sheets[i].name);
+                return false;
+            }
+        b->sheets[b->sheet_count++] = sheets[i].format;
+        return true;
+    }
+    complain("--sheets takes svg, pdf, png and dxf, with commas between");
+    return false;
+}
+
+bool book_take_sheets(book *b, const char *names)
+{
+    for (const char *name = names;; name++) {
+        size_t length = strcspn(name, ",");
+        if (!take_sheet(b, name, length))
+            return false;
+        name += length;
+        if (!*name)
+            return true;
+    }
+}
+
+const char *book_sheet_name(int format)
+{
+    size_t i = 0;
+    while (sheets[i].format != format)
+        i++;
+    return sheets[i].file;
+}
+
+static int into_buffer(void *bytes, const void *data, size_t count)
+{
+    buffer_add(bytes, data, count);
+    return ((buffer *)bytes)->failed;
+}
+
+buffer *book_next_file(book_file *files, size_t *count, const char *name)
+{
+    book_file *file = &files[(*count)++];
+    file->name = name;
+    file->bytes.length = 0;
+    return &file->bytes;
+}
+
+tailor_status book_make_files(const book *b, const card *c, const drafted *d, book_file *files, size_t *count,
+                              tailor_fault *fault)
+{
+    char heading[HEADING_TEXT];
+    const char *title = sheet_heading(c, d, heading) ? heading : NULL;
+    *count = 0;
+    if (!json_text(json_coat(d), book_next_file(files, count, "pattern.json")))
+        return TAILOR_NO_MEMORY;
+    for (size_t i = 0; i < b->sheet_count; i++) {
+        buffer *bytes = book_next_file(files, count, book_sheet_name(b->sheets[i]));
+        tailor_status status =
+            tailor_sheet_draw_pattern(d->pattern, title, TAILOR_PRINT_MM, b->sheets[i], into_buffer, bytes, fault);
+        if (status != TAILOR_OK)
+            return bytes->failed ? TAILOR_NO_MEMORY : status;
+    }
+    return book_ticket(c, d, files, count, fault);
+}
