@@ -19,7 +19,7 @@
 #include <unistd.h>
 
 static const char order_column[] = "order", name_column[] = "name", size_column[] = "size", fit_column[] = "fit";
-static const char usual_sheets[] = "svg,pdf";
+static const char usual_sheets[] = "svg,pdf,ticket";
 /* What the summary tells of a coat unless --want says otherwise. */
 static const char usual_quantities[] = "finished_chest,finished_waist,finished_seat,finished_length,"
                                        "cross_back_finished,cross_chest_finished,break_length,coverage_scye";
@@ -240,7 +240,7 @@ static bool open_directory(book_run *r)
 /* Lines of the manifest are as many as files of the orders that are done. */
 static bool open_manifest(book_run *r)
 {
-    uint64_t files = 1 + r->b.sheet_count + book_ticket_files;
+    uint64_t files = 1 + r->b.sheet_count;
     return book_manifest_open(&r->manifest, r->s->output, (r->out.rows - r->out.refused) * files);
 }
 
@@ -284,7 +284,7 @@ static int prepare(book_run *r)
     r->roles[ROLE_SIZE] = size_column;
     r->roles[ROLE_FIT] = fit_column;
     b->plan.fieldless = true;
-    return size_names_read(&b->sizes, r->s->sizes) ? EXIT_DONE : EXIT_REFUSED;
+    return sizes_read(&b->sizes, r->s->sizes) ? EXIT_DONE : EXIT_REFUSED;
 }
 
 int run_book(const settings *s)
@@ -309,7 +309,7 @@ int run_book(const settings *s)
     rows_in_close(&r->in);
     rows_plan_free(&r->b.plan);
     book_names_free(&r->b.names);
-    size_names_free(&r->b.sizes);
+    sizes_free(&r->b.sizes);
     buffer_free(&r->want);
     if (r->b.root >= 0)
         close(r->b.root);

@@ -14,16 +14,16 @@
 #include "drafted.h"
 #include "rows_plan.h"
 #include "rows_ring.h"
-#include "size_names.h"
+#include "sizes.h"
 
-enum { BOOK_FILES_MOST = 8, BOOK_CHUNK_ROWS = 4 };
+enum { BOOK_FILES_MOST = 8, BOOK_CHUNK_ROWS = 4, BOOK_TICKET = -1 };
 
 /** What a worker of the book reads; nobody writes it while they work. */
 typedef struct book {
     rows_plan plan;
     book_names names;
-    size_names sizes; /* without a table where --sizes was not given */
-    int sheets[BOOK_FILES_MOST]; /* TAILOR_SHEET_, in the order of the files */
+    sizes sizes; /* without a table where --sizes was not given */
+    int sheets[BOOK_FILES_MOST]; /* TAILOR_SHEET_ or BOOK_TICKET, in the order of the files */
     size_t sheet_count;
     int root; /* DIR, open */
 } book;
@@ -48,13 +48,6 @@ buffer *book_next_file(book_file *files, size_t *count, const char *name);
  *  its fault. */
 tailor_status book_make_files(const book *b, const card *c, const drafted *d, book_file *files, size_t *count,
                               tailor_fault *fault);
-
-/* ---- book_ticket.c */
-
-/** How many files book_ticket makes of every order. */
-extern const size_t book_ticket_files;
-/** The ticket of a coat, in files of its own (book_next_file). Zero, or a status with its fault. */
-tailor_status book_ticket(const card *c, const drafted *d, book_file *files, size_t *count, tailor_fault *fault);
 
 /* ---- book_folder.c */
 

@@ -3,7 +3,9 @@
 
 #include "complain.h"
 #include "json_out.h"
+#include "ticket.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <tailorgeom/sheet.h>
 
@@ -15,6 +17,7 @@ static const struct {
     {"pdf", "pattern.pdf", TAILOR_SHEET_PDF},
     {"png", "pattern.png", TAILOR_SHEET_PNG},
     {"dxf", "pattern.dxf", TAILOR_SHEET_DXF},
+    {"ticket", "ticket.pdf", BOOK_TICKET},
 };
 enum { SHEETS = sizeof sheets / sizeof sheets[0] };
 
@@ -31,7 +34,7 @@ static bool take_sheet(book *b, const char *name, size_t length)
         b->sheets[b->sheet_count++] = sheets[i].format;
         return true;
     }
-    complain("--sheets takes svg, pdf, png and dxf, with commas between");
+    complain("--sheets takes svg, pdf, png, dxf and ticket, with commas between");
     return false;
 }
 
@@ -69,6 +72,22 @@ buffer *book_next_file(book_file *files, size_t *count, const char *name)
     return &file->bytes;
 }
 
+static tailor_status draw_ticket(const card *c, const drafted *d, const char *title, buffer *bytes,
+                                 tailor_fault *fault)
+{
+    ticket *t = calloc(1, sizeof *t);
+    if (!t)
+        return TAILOR_NO_MEMORY;
+    t->c = c;
+    t->d = d;
+    t->print = TAILOR_PRINT_MM;
+    tailor_status status = ticket_fill(t) ? TAILOR_NO_MEMORY
+                                          : ticket_draw(t, title, TAILOR_SHEET_PDF, into_buffer, bytes, fault);
+    buffer_free(&t->texts);
+    free(t);
+    return status;
+}
+
 tailor_status book_make_files(const book *b, const card *c, const drafted *d, book_file *files, size_t *count,
                               tailor_fault *fault)
 {
@@ -80,9 +99,11 @@ tailor_status book_make_files(const book *b, const card *c, const drafted *d, bo
     for (size_t i = 0; i < b->sheet_count; i++) {
         buffer *bytes = book_next_file(files, count, book_sheet_name(b->sheets[i]));
         tailor_status status =
-            tailor_sheet_draw_pattern(d->pattern, title, TAILOR_PRINT_MM, b->sheets[i], into_buffer, bytes, fault);
+            b->sheets[i] == BOOK_TICKET
+                ? draw_ticket(c, d, title, bytes, fault)
+                : tailor_sheet_draw_pattern(d->pattern, title, TAILOR_PRINT_MM, b->sheets[i], into_buffer, bytes, fault);
         if (status != TAILOR_OK)
             return bytes->failed ? TAILOR_NO_MEMORY : status;
     }
-    return book_ticket(c, d, files, count, fault);
+    return TAILOR_OK;
 }

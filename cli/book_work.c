@@ -74,7 +74,7 @@ static bool take_size(book_worker *w, outcome *o)
     take_text(size, cell_text(w, ROLE_SIZE));
     if (!*size)
         return true;
-    int found = size_names_find(&w->b->sizes, size, fit, &why);
+    long found = sizes_find(&w->b->sizes, size, fit, &why);
     if (found < 0) {
         o->typed = w->typed.bytes;
         return refuse(o, TAILOR_NOT_A_CHOICE, why);

@@ -8,6 +8,7 @@
 #include <errno.h>
 #include <ini.h>
 #include <math.h>
+#include <sha2.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -229,6 +230,7 @@ static bool read_table(sizes *t, const char *text, size_t bytes)
     t->fit_of = malloc(SIZES_MOST * sizeof *t->fit_of);
     t->lines = malloc(SIZES_MOST * sizeof *t->lines);
     r.values = malloc(SIZES_MOST * TAILOR_FIELD_COUNT * sizeof *r.values);
+    SHA256Data((const uint8_t *)text, bytes, t->hash);
     bool memory = t->names && t->fit_of && t->lines && r.values;
     if (!memory)
         complain("out of memory");
@@ -313,4 +315,17 @@ long sizes_row(const sizes *t, int fit, const char *size)
         if (t->fit_of[i] == fit && strcmp(t->names[i], size) == 0)
             return (long)i;
     return -1;
+}
+
+long sizes_find(const sizes *t, const char *size, const char *fit, const char **why)
+{
+    int wanted = 0;
+    const char *name = *fit ? fit : t->fit_count == 1 ? t->fits[0] : "regular";
+    for (int i = 0; i < t->fit_count && !wanted; i++)
+        wanted = strcmp(t->fits[i], name) == 0 ? i + 1 : 0;
+    long row = wanted ? sizes_row(t, wanted, size) : -1;
+    *why = wanted ? "the size table has no such size"
+           : *fit ? "the size table has no such fit"
+                  : "the size table has several fits: name one";
+    return row;
 }

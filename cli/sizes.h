@@ -4,6 +4,8 @@
 #ifndef CLI_SIZES_H
 #define CLI_SIZES_H
 
+#include "csv_in.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 #include <tailorgeom/grade.h>
@@ -28,6 +30,7 @@ typedef struct sizes {
     char fits[SIZES_MOST][SIZE_TEXT];
     int fit_count;
     char title[SIZE_LINE], source_told[SIZE_LINE], provenance[SIZE_LINE]; /* "" where the companion is silent */
+    char hash[CSV_HASH_TEXT]; /* SHA-256 of the table */
 } sizes;
 
 /** Read a table. False when it is refused; said. To be given back with sizes_free() in any case. */
@@ -38,5 +41,7 @@ void sizes_free(sizes *t);
 int sizes_fit(const sizes *t, const char *name);
 /** The row of a size in a fit, -1 when there is none. */
 long sizes_row(const sizes *t, int fit, const char *size);
+/** The same by the fit's name; "" is the only one, or "regular". Where it is -1, `why` is a sentence; nothing is said. */
+long sizes_find(const sizes *t, const char *size, const char *fit, const char **why);
 
 #endif

@@ -11,8 +11,7 @@
 #include <string.h>
 #include <tailorgeom/sheet.h>
 
-/* In the order in which a maker asks for it. False when something did not find room, or memory ran out; said. */
-static bool fill(ticket *t)
+const char *ticket_fill(ticket *t)
 {
     static void (*const parts[])(ticket *) = {
         ticket_tell_head,   ticket_tell_cautions, ticket_tell_style,  ticket_tell_measures, ticket_tell_figure,
@@ -20,11 +19,9 @@ static bool fill(ticket *t)
     };
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         parts[i](t);
-    if (t->texts.failed)
-        complain("out of memory");
-    else if (t->full)
-        complain("the ticket has more to say than it has room for: please report this");
-    return !t->texts.failed && !t->full;
+    return t->texts.failed ? "out of memory"
+           : t->full       ? "the ticket has more to say than it has room for: please report this"
+                           : NULL;
 }
 
 /* A name that ends like a picture is the file, any other the directory it comes into. */
@@ -41,7 +38,8 @@ static bool page_path(const char *where, char path[OUTPUT_PATH_MOST])
     return false;
 }
 
-static tailor_status draw(const ticket *t, const char *title, int format, output *file, tailor_fault *fault)
+tailor_status ticket_draw(const ticket *t, const char *title, int format, tailor_sheet_writer write, void *user,
+                          tailor_fault *fault)
 {
     int32_t kinds[TICKET_LINES_MOST];
     const char *labels[TICKET_LINES_MOST], *texts[TICKET_LINES_MOST];
@@ -50,7 +48,7 @@ static tailor_status draw(const ticket *t, const char *title, int format, output
         labels[i] = t->lines[i].label;
         texts[i] = t->texts.bytes + t->lines[i].text;
     }
-    return tailor_sheet_draw_ticket(title, kinds, labels, texts, t->count, format, output_write, file, fault);
+    return tailor_sheet_draw_ticket(title, kinds, labels, texts, t->count, format, write, user, fault);
 }
 
 static bool write_page(output_set *set, const ticket *t, const char *title, const char *where)
@@ -62,7 +60,7 @@ static bool write_page(output_set *set, const ticket *t, const char *title, cons
     output *file = output_open(set, path);
     if (!file)
         return false;
-    tailor_status status = draw(t, title, picture_format(path), file, &fault);
+    tailor_status status = ticket_draw(t, title, picture_format(path), output_write, file, &fault);
     if (!output_close(file)) /* a failed write is told here, with its reason */
         return false;
     if (status != TAILOR_OK)
@@ -105,7 +103,10 @@ int run_ticket(const settings *s)
         t->c = &c;
         t->d = &d;
         t->print = s->print;
-        if (fill(t))
+        const char *wrong = ticket_fill(t);
+        if (wrong)
+            complain("%s", wrong);
+        else
             status = report(t, s);
         buffer_free(&t->texts);
     }

@@ -18,6 +18,7 @@
 #include "drafted.h"
 
 #include <jansson.h>
+#include <tailorgeom/sheet.h>
 
 /** The kinds of its lines are the TAILOR_TICKET_ of sheet.h. */
 enum { TICKET_LINES_MOST = 300, TICKET_VALUES_MOST = 300, TICKET_LABEL = 64 };
@@ -51,6 +52,14 @@ typedef struct ticket {
     ticket_value values[TICKET_VALUES_MOST];
     size_t value_count;
 } ticket;
+
+/* ---- ticket.c: the whole of it; c, d and print are set */
+
+/** All lines, in the order in which a maker asks for them. NULL, or what went wrong; nothing is said. */
+const char *ticket_fill(ticket *t);
+/** Its page; as tailor_sheet_draw_ticket() does. */
+tailor_status ticket_draw(const ticket *t, const char *title, int format, tailor_sheet_writer write, void *user,
+                          tailor_fault *fault);
 
 /* ---- ticket_lines.c: lines, one after another */
 
