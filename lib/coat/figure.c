@@ -90,6 +90,10 @@ static double value_of(const double *f, const struct sided *one, int side)
 
 int tailor_in_figure_differs(const double *f)
 {
+    /* One arm measured by itself, the other from the centre back. */
+    if (!isnan(f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK]) &&
+        isnan(f[TAILOR_FIELD_ARM_LENGTH_LEFT]) != isnan(f[TAILOR_FIELD_ARM_LENGTH_RIGHT]))
+        return 1;
     for (int i = 0; i < SIDED_COUNT; i++)
         if (value_of(f, &sided[i], TAILOR_SIDE_LEFT) != value_of(f, &sided[i], TAILOR_SIDE_RIGHT))
             return 1;
@@ -110,7 +114,8 @@ void tailor_in_figure_of(const double *f, const double *k, int side, tailor_in_f
 
     double left = value_of(f, &sided[0], TAILOR_SIDE_LEFT), right = value_of(f, &sided[0], TAILOR_SIDE_RIGHT);
     double low = figure->f[TAILOR_FIELD_LOW_SHOULDER], other = left < right ? left : right;
-    figure->extra_pad = within(low - other, 0, k[TAILOR_CONSTANT_SHOULDER_PADDED]);
+    /* Padded against a level shoulder at most: one that is high leaves the other as it is. */
+    figure->extra_pad = within(low - fmax(other, 0), 0, k[TAILOR_CONSTANT_SHOULDER_PADDED]);
     figure->f[TAILOR_FIELD_LOW_SHOULDER] = low - figure->extra_pad;
 
     for (size_t i = 0; i < sizeof displacements / sizeof *displacements; i++) {
