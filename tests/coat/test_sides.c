@@ -1,6 +1,6 @@
 /* Figures whose sides differ: a right and a left piece where they differ, one for both where they do not; each side is
  * the coat that would be drafted if the whole figure were so. */
-#include "coat/drafting.h"
+#include "coat/making.h"
 
 #define F(name) TAILOR_FIELD_##name
 #define Q(m, name) (m)->q[TAILOR_QUANTITY_##name]
@@ -182,6 +182,32 @@ static void a_high_shoulder_leaves_the_other(void **state)
     unmake(&high);
 }
 
+/** What a note for one side has nothing to do with is cut for both at once. */
+static void what_a_note_leaves_alone(void **state)
+{
+    (void)state;
+    static const int collars[] = {TAILOR_PIECE_UNDER_COLLAR, TAILOR_PIECE_TOP_COLLAR, TAILOR_PIECE_COLLAR_CANVAS};
+    static const int pockets[] = {TAILOR_PIECE_POCKET_FLAP, TAILOR_PIECE_FLAP_LINING, TAILOR_PIECE_POCKET_JETTING,
+                                  TAILOR_PIECE_POCKET_BAG};
+    static const int sleeves[] = {TAILOR_PIECE_TOPSLEEVE, TAILOR_PIECE_UNDERSLEEVE};
+    static const struct given notes[] = {
+        {F(PROMINENT_BLADES_LEFT), 8}, {F(LOW_HIP_LEFT), 10}, {F(SIDE_LET_OUT_LEFT), 6}, {F(SIDE_LET_OUT_LEFT), -6}};
+    static const double chests[] = {900, 950, 1016, 1100, 1180};
+    for (int c = 0; c < 5; c++)
+        for (int n = 0; n < 4; n++) {
+            struct made m;
+            must_make_whole(&m, ORDER({F(CHEST_GIRTH), chests[c]}, {F(STATURE), 1785.62}, notes[n]));
+            assert_true(find(m.coat, TAILOR_PIECE_BACK, "_left") >= 0);
+            for (int i = 0; i < 3; i++)
+                assert_true(find(m.coat, collars[i], "") >= 0);
+            for (int i = 0; i < 4; i++)
+                assert_true(find(m.coat, pockets[i], "") >= 0);
+            for (int i = 0; i < 2 && n > 0; i++)
+                assert_true(find(m.coat, sleeves[i], "") >= 0);
+            unmake(&m);
+        }
+}
+
 /** Seams of pieces of one side say so, join pieces of that side, and are as long as their ease says. */
 static void seams_keep_to_their_side(void **state)
 {
@@ -236,6 +262,7 @@ int main(void)
         cmocka_unit_test(quantities_of_two_sides),
         cmocka_unit_test(a_low_shoulder_is_padded_first),
         cmocka_unit_test(a_high_shoulder_leaves_the_other),
+        cmocka_unit_test(what_a_note_leaves_alone),
         cmocka_unit_test(seams_keep_to_their_side),
     };
     return cmocka_run_group_tests_name("sides", tests, NULL, NULL);
