@@ -42,8 +42,8 @@ static double neck_lacks(const tailor_in_draft *d, tailor_point neck)
     return 0;
 }
 
-/** How far behind the front of scye the front shoulder may end, so that the scye does not lean too much after the swing,
- * for a neck point at that level. */
+/** How far behind the front of scye the front shoulder may end, so that the scye does not lean too much after the
+ * swing, for a neck point at that level. */
 static double behind_most(const tailor_in_draft *d, double chord, double crook, double neck_y)
 {
     double b = d->front_slope * TAILOR_IN_RADIANS;
