@@ -110,7 +110,8 @@ enum {
     /** mm, 110 to 180: Width of the sleeve at the cuff laid flat. */
     TAILOR_FIELD_CUFF_WIDTH = 46,
     /** mm, -20 to 30: Change of balance for a stooping figure, negative for an erect one: the back gets longer and
-     *  wider over the blades, the front shorter and straighter. */
+     *  wider over the blades, the front shorter and straighter. It comes on top of the measures: leave it out where
+     *  the back was measured over it. */
     TAILOR_FIELD_STOOP = 47,
     /** mm, -6 to 8: How much longer than usual the neck is, negative for a short one: the neck points rise, the
      *  shoulder ends stay. */
@@ -130,7 +131,8 @@ enum {
     TAILOR_FIELD_FORWARD_SHOULDER_LEFT = 53,
     /** mm, 0 to 16: The same for the right side alone; used only when given, in place of forward_shoulder. */
     TAILOR_FIELD_FORWARD_SHOULDER_RIGHT = 54,
-    /** mm, 0 to 15: Prominent blade: more width of back, and more ease in shoulder and back seam. */
+    /** mm, 0 to 15: Prominent blade: more width of back, and more ease in shoulder and back seam. It comes on top
+     *  of the measures: leave it out where the back was measured over it. */
     TAILOR_FIELD_PROMINENT_BLADES = 55,
     /** mm, 0 to 15: The same for the left side alone; used only when given, in place of prominent_blades. */
     TAILOR_FIELD_PROMINENT_BLADES_LEFT = 56,

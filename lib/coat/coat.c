@@ -72,6 +72,9 @@ static tailor_status draft_side(tailor_in_draft *d, const tailor_in_figure *figu
 {
     d->f = figure->f;
     d->k = figure->k;
+    d->blades_width = figure->blades_width;
+    d->blades_ease = figure->blades_ease;
+    d->back_pitch_share = figure->back_pitch_share;
     d->fault = fault;
     return draft(d, deepened);
 }

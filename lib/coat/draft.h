@@ -24,6 +24,7 @@ typedef struct tailor_in_path {
 
 typedef struct tailor_in_draft {
     const double *f, *k; /* fields and constants of the side's figure */
+    double blades_width, blades_ease, back_pitch_share; /* the figure's */
     tailor_fault *fault;
 
     /* frame: levels (y) and verticals (x) */

@@ -21,6 +21,9 @@ typedef struct displacement {
         TAILOR_FIELD_##note, 1, TAILOR_CONSTANT_##name, factor                                                         \
     }
 
+#define BLADES_WIDTH 0.6
+#define BLADES_EASE 0.3
+
 /* Factors are own judgement; what they displace is common practice. */
 static const displacement displacements[] = {
     /* Stoop: the back gains 0.6 of it in length down to the scye line, the front loses 0.4 against the scye line.
@@ -50,8 +53,8 @@ static const displacement displacements[] = {
     CONSTANT(FORWARD_SHOULDER, FRONT_PITCH, -0.5),
 
     /* Prominent blades: width, and ease in shoulder and back seam. */
-    FIELD(PROMINENT_BLADES, BACK_WIDTH, 0.6),
-    FIELD(PROMINENT_BLADES, SHOULDER_EASE, 0.3),
+    FIELD(PROMINENT_BLADES, BACK_WIDTH, BLADES_WIDTH),
+    FIELD(PROMINENT_BLADES, SHOULDER_EASE, BLADES_EASE),
     CONSTANT(PROMINENT_BLADES, BLADE_EASE, 0.25),
 
     /* Full chest: longer over the chest, and more crook. */
@@ -90,6 +93,10 @@ static double value_of(const double *f, const struct sided *one, int side)
 
 int tailor_in_figure_differs(const double *f)
 {
+    /* One arm measured by itself, the other from the centre back. */
+    if (!isnan(f[TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK]) &&
+        isnan(f[TAILOR_FIELD_ARM_LENGTH_LEFT]) != isnan(f[TAILOR_FIELD_ARM_LENGTH_RIGHT]))
+        return 1;
     for (int i = 0; i < SIDED_COUNT; i++)
         if (value_of(f, &sided[i], TAILOR_SIDE_LEFT) != value_of(f, &sided[i], TAILOR_SIDE_RIGHT))
             return 1;
@@ -110,7 +117,8 @@ void tailor_in_figure_of(const double *f, const double *k, int side, tailor_in_f
 
     double left = value_of(f, &sided[0], TAILOR_SIDE_LEFT), right = value_of(f, &sided[0], TAILOR_SIDE_RIGHT);
     double low = figure->f[TAILOR_FIELD_LOW_SHOULDER], other = left < right ? left : right;
-    figure->extra_pad = within(low - other, 0, k[TAILOR_CONSTANT_SHOULDER_PADDED]);
+    /* Padded against a level shoulder at most: one that is high leaves the other as it is. */
+    figure->extra_pad = within(low - fmax(other, 0), 0, k[TAILOR_CONSTANT_SHOULDER_PADDED]);
     figure->f[TAILOR_FIELD_LOW_SHOULDER] = low - figure->extra_pad;
 
     for (size_t i = 0; i < sizeof displacements / sizeof *displacements; i++) {
@@ -122,10 +130,15 @@ void tailor_in_figure_of(const double *f, const double *k, int side, tailor_in_f
         row[one->target] += one->factor * note;
     }
     /* What cloth and needle bear, however much the figure asks for. */
-    double *ease = &figure->f[TAILOR_FIELD_SHOULDER_EASE];
-    *ease = within(*ease, fmin(f[TAILOR_FIELD_SHOULDER_EASE], 0), 15);
+    double *ease = &figure->f[TAILOR_FIELD_SHOULDER_EASE], least = fmin(f[TAILOR_FIELD_SHOULDER_EASE], 0);
+    double blades = figure->f[TAILOR_FIELD_PROMINENT_BLADES];
+    double ease_without = within(*ease - BLADES_EASE * blades, least, 15);
+    *ease = within(*ease, least, 15);
+    figure->blades_width = BLADES_WIDTH * blades / 2;
+    figure->blades_ease = *ease - ease_without;
     double *crook = &figure->f[TAILOR_FIELD_CROOK];
     *crook = within(*crook, fmin(f[TAILOR_FIELD_CROOK], -5), 45);
     double *pitch = &figure->k[TAILOR_CONSTANT_FRONT_PITCH];
     *pitch = within(*pitch, fmin(k[TAILOR_CONSTANT_FRONT_PITCH], 9), 30);
+    figure->back_pitch_share = k[TAILOR_CONSTANT_BACK_PITCH_SHARE];
 }

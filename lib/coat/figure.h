@@ -9,6 +9,9 @@ typedef struct tailor_in_figure {
     double f[TAILOR_FIELD_COUNT]; /* with the side's own values in place of those of both sides */
     double k[TAILOR_CONSTANT_COUNT];
     double extra_pad; /* what is padded where this shoulder is lower than the other */
+    /* Half the width, and the ease in the shoulder, that prominent blades give: the neck is drawn without them. */
+    double blades_width, blades_ease;
+    double back_pitch_share; /* the constant before the notes */
 } tailor_in_figure;
 
 /** Double-breasted buttonings stand last among the choices. */

@@ -42,21 +42,26 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
     if (fabs(mouth - last) < 8)
         mouth = last; /* the eye takes a small difference for a mistake */
 
-    double front = d->centre_front - k[TAILOR_CONSTANT_POCKET_FRONT];
+    /* Behind the inner buttons of a double-breasted front, too (12 mm: own judgement). */
+    double behind_centre = k[TAILOR_CONSTANT_POCKET_FRONT];
+    if (tailor_in_double_breasted(f))
+        behind_centre = fmax(behind_centre, f[TAILOR_FIELD_WRAP] - f[TAILOR_FIELD_BUTTON_STAND] +
+                                                f[TAILOR_FIELD_BUTTON_DIAMETER] / 2 + 12);
+    double front = d->centre_front - behind_centre;
     double length =
         k[TAILOR_CONSTANT_POCKET_LENGTH_SHARE] * f[TAILOR_FIELD_CHEST_GIRTH] + k[TAILOR_CONSTANT_POCKET_LENGTH_LEAST];
     /* A slanting mouth falls evenly from its front end to its rear. */
-    double fall = f[TAILOR_FIELD_POCKET_SLANT] / length;
+    double slant = f[TAILOR_FIELD_POCKET_SLANT], run = sqrt(length * length - slant * slant), fall = slant / run;
     double seam = tailor_in_x_at(&d->front_seam_fore, mouth);
     for (int i = 0; i < 4 && fall > 0; i++) /* the seam where the mouth meets it */
         seam = tailor_in_x_at(&d->front_seam_fore, mouth - fall * (front - seam));
-    d->pocket_crosses = seam > front - length + 1;
-    double on_fore = d->pocket_crosses ? front - seam : length, at_seam = mouth - fall * on_fore;
+    d->pocket_crosses = seam > front - run + 1;
+    double on_fore = d->pocket_crosses ? front - seam : run, at_seam = mouth - fall * on_fore;
     d->pocket_fore = tailor_in_line(at(front, mouth), at(front - on_fore, at_seam));
     if (d->pocket_crosses) {
-        double rear = mouth - fall * length, side = tailor_in_x_at(&d->front_seam_side, at_seam);
+        double rear = mouth - fall * run, side = tailor_in_x_at(&d->front_seam_side, at_seam);
         double behind = tailor_in_x_at(&d->back_seam_side, rear) + k[TAILOR_CONSTANT_POCKET_FROM_SIDE];
-        d->pocket_side = tailor_in_line(at(side, at_seam), at(fmax(side - (length - on_fore), behind), rear));
+        d->pocket_side = tailor_in_line(at(side, at_seam), at(fmax(side - (run - on_fore), behind), rear));
     }
 
     /* Dart: plumb, a spindle from below the scye line to the pocket. */
@@ -84,7 +89,7 @@ tailor_status tailor_in_draft_pockets(tailor_in_draft *d)
     d->belly_cut.count = 0;
     double opening = k[TAILOR_CONSTANT_BELLY_CUT_SHARE] * d->belly;
     if (opening > 0.5) {
-        double to = fmax(seam, front - length) + 12;
+        double to = fmax(seam, front - run) + 12;
         tailor_point side = at(to, mouth - fall * (front - to));
         tailor_in_append(&d->belly_cut, tailor_in_line(at(x, dart_end), side));
         tailor_in_append(&d->belly_cut, tailor_in_line(side, at(x, dart_end - opening)));

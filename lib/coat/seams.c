@@ -20,6 +20,14 @@ static tailor_in_path seam(const double gap[], const double level[], size_t coun
     return path;
 }
 
+/** Keep the uppermost part of a seam, and its direction below, of the one with these gaps. */
+static void keep_upper(tailor_in_path *path, const double gap[], const double level[], double axis, double side)
+{
+    tailor_in_path other = seam(gap, level, path->count + 1, axis, side);
+    path->c[0] = other.c[0];
+    path->c[1].p[1] = other.c[1].p[1];
+}
+
 /** Where the hem meets a seam: a little higher where the seam springs, since the hem meets it square. */
 static double hem_end(double level, double spring_per_mm) { return level + clamp(-spring_per_mm * 22, -4, 4); }
 
@@ -42,8 +50,12 @@ tailor_status tailor_in_draft_seams(tailor_in_draft *d)
     double back_hem = hem_end(d->back_hem, (back_gap_hem - d->back_gap_seat) / (d->seat - d->back_hem)) - low_hip;
     double back_gap[5] = {1.5, 0, d->back_gap_waist, d->back_gap_seat, back_gap_hem};
     double back_level[5] = {back_top, d->scye_line, d->waist, d->seat, back_hem};
+    /* What is let out begins at the scye line: down to it, and with its direction there, the seam is as it was. */
+    double as_was[5] = {1.5, 0, d->back_gap_waist + d->f[TAILOR_FIELD_SIDE_LET_OUT], d->back_gap_seat, back_gap_hem};
     d->back_seam_back = seam(back_gap, back_level, 5, d->back_seam_axis, -1);
     tailor_in_path whole = seam(back_gap, back_level, 5, d->back_seam_axis, +1);
+    keep_upper(&d->back_seam_back, as_was, back_level, d->back_seam_axis, -1);
+    keep_upper(&whole, as_was, back_level, d->back_seam_axis, +1);
     double from = tailor_path_at_length(whole.c, whole.count, blade);
     d->back_seam_side = tailor_in_part(&whole, from, (double)whole.count);
 

@@ -42,37 +42,43 @@ static double neck_lacks(const tailor_in_draft *d, tailor_point neck)
     return 0;
 }
 
+/** How far behind the front of scye the front shoulder may end, so that the scye does not lean too much after the
+ * swing, for a neck point at that level. */
+static double behind_most(const tailor_in_draft *d, double chord, double crook, double neck_y)
+{
+    double b = d->front_slope * TAILOR_IN_RADIANS;
+    double tangent = tan(d->k[TAILOR_CONSTANT_SCYE_LEAN] * TAILOR_IN_RADIANS);
+    double height = neck_y - chord * sin(b) - d->scye_line, swing = crook / (neck_y - d->scye_line);
+    return (tangent *
+                (height + (d->scye_line - d->scye_low) - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) -
+            swing * height) /
+           (1 + tangent * swing);
+}
+
 /** The neck point before the swing, for a front shoulder of that chord. The shoulder end lies within its bounds behind
  * the front of scye, and no farther than the scye may lean after the swing; the neck point moves with it. The crook
- * that the draft has of itself is bounded too, and that comes first. Returns by how much the shoulder is too long for
- * both. */
-static double place_neck_point(const tailor_in_draft *d, double chord, double crook, tailor_point *neck)
+ * that the draft has of itself is bounded too, and that comes first. */
+static void place_neck_point(const tailor_in_draft *d, double chord, double crook, tailor_point *neck)
 {
     const double *k = d->k;
     double own = d->centre_front - (d->front_width / 2 + k[TAILOR_CONSTANT_NECK_POINT_ALLOWANCE]);
-    double b = d->front_slope * TAILOR_IN_RADIANS, tangent = tan(k[TAILOR_CONSTANT_SCYE_LEAN] * TAILOR_IN_RADIANS);
-    double height = neck->y - chord * sin(b) - d->scye_line, swing = crook / (neck->y - d->scye_line);
-    double lean =
-        (tangent * (height + (d->scye_line - d->scye_low) - d->k[TAILOR_CONSTANT_SCYE_FRONT_SHARE] * -d->scye_line) -
-         swing * height) /
-        (1 + tangent * swing);
+    double b = d->front_slope * TAILOR_IN_RADIANS, lean = behind_most(d, chord, crook, neck->y);
     double most = fmin(k[TAILOR_CONSTANT_SHOULDER_END_MOST], lean),
            least = fmin(k[TAILOR_CONSTANT_SHOULDER_END_LEAST], most);
     double behind = clamp(d->scye_front - own + chord * cos(b), least, most);
     double crooked = d->centre_front - d->back_neck_point.x; /* where the neck point would have no crook at all */
     neck->x = clamp(d->scye_front - behind + chord * cos(b), crooked - k[TAILOR_CONSTANT_CROOK_MOST],
                     crooked - k[TAILOR_CONSTANT_CROOK_LEAST] + fmax(crook, 0));
-    return d->scye_front - neck->x + chord * cos(b) - lean;
 }
 
-/** Both shoulders for one slope; the front is as long as the back less the ease, along the curves. */
-static void draw_shoulders(tailor_in_draft *d, double slope)
+/** The back shoulder, the neck point and its crook, for a front shoulder as long as the back less the ease along the
+ * curves; the front's chord. `before_swing` is the neck point before the swing: NaN, or given. */
+static double settle_neck(tailor_in_draft *d, double ease, tailor_point *before_swing)
 {
     const double *f = d->f, *k = d->k;
-    d->back_slope = slope - k[TAILOR_CONSTANT_SHOULDER_SPLIT];
-    d->front_slope = slope + k[TAILOR_CONSTANT_SHOULDER_SPLIT];
     double crook = f[TAILOR_FIELD_CROOK] + k[TAILOR_CONSTANT_BELLY_CROOK_SHARE] * d->belly;
     double beyond = k[TAILOR_CONSTANT_SHOULDER_END_BEYOND], chord = 0;
+    int given = isfinite(before_swing->x);
     tailor_point plain =
         at(d->centre_front - d->front_width / 2,
            clamp(k[TAILOR_CONSTANT_NECK_POINT_LEVEL] + 0.03 * (f[TAILOR_FIELD_CHEST_GIRTH] - 1000), 2, 18) +
@@ -80,8 +86,13 @@ static void draw_shoulders(tailor_in_draft *d, double slope)
     for (int i = 0; i < 40; i++) { /* place and level of the neck point depend on each other a little */
         double back = draw_back_shoulder(d, d->back_slope, beyond), before = plain.x;
         /* The front seam has the same shape as the back's: its chord is in proportion. */
-        chord = (back - f[TAILOR_FIELD_SHOULDER_EASE]) * distance(d->back_neck_point, d->back_shoulder_end) / back;
-        double long_by = place_neck_point(d, chord, crook, &plain);
+        chord = (back - ease) * distance(d->back_neck_point, d->back_shoulder_end) / back;
+        if (given)
+            plain = *before_swing;
+        else
+            place_neck_point(d, chord, crook, &plain);
+        double long_by = d->scye_front - plain.x + chord * cos(d->front_slope * TAILOR_IN_RADIANS) -
+                         behind_most(d, chord, crook, plain.y);
         if (long_by > 1e-6 &&
             beyond > k[TAILOR_CONSTANT_SHOULDER_END_NEAREST]) { /* a wide back: its shoulder end comes in */
             beyond = fmax(beyond - long_by, k[TAILOR_CONSTANT_SHOULDER_END_NEAREST]);
@@ -89,11 +100,31 @@ static void draw_shoulders(tailor_in_draft *d, double slope)
         }
         d->crook_angle = crook / (plain.y - d->scye_line);
         d->neck_point = swung(d, plain, d->crook_angle);
+        *before_swing = plain;
+        if (given)
+            break;
         double lacks = neck_lacks(d, d->neck_point);
         plain.y = clamp(plain.y + lacks, -200, 200);
         if (fabs(plain.x - before) + fabs(lacks) < 1e-11)
             break;
     }
+    return chord;
+}
+
+/** Both shoulders for one slope. Blades that stand out are no matter of the neck: it is that of the figure without
+ * them, so that one blade alone leaves the collar whole. */
+static void draw_shoulders(tailor_in_draft *d, double slope)
+{
+    const double *f = d->f, *k = d->k;
+    d->back_slope = slope - k[TAILOR_CONSTANT_SHOULDER_SPLIT];
+    d->front_slope = slope + k[TAILOR_CONSTANT_SHOULDER_SPLIT];
+    tailor_point neck = at(NAN, NAN);
+    if (d->blades_width > 0) {
+        tailor_in_draft without = *d;
+        without.back_width_line -= d->blades_width;
+        settle_neck(&without, f[TAILOR_FIELD_SHOULDER_EASE] - d->blades_ease, &neck);
+    }
+    double chord = settle_neck(d, f[TAILOR_FIELD_SHOULDER_EASE], &neck);
     double b = d->front_slope * TAILOR_IN_RADIANS + d->crook_angle;
     tailor_point v = at(-cos(b), -sin(b));
     d->front_shoulder_end = along(d->neck_point, v, chord);

@@ -18,12 +18,27 @@ static void append_path(tailor_in_path *to, const tailor_in_path *from)
         tailor_in_append(to, from->c[i]);
 }
 
+/** The back pitch above the bottom of the scye as the figure has it without notes that raise it. */
+static double plain_back_pitch(const tailor_in_draft *d)
+{
+    double height = d->back_shoulder_end.y - d->scye_low;
+    return d->back_pitch_share * (height - fmax(d->f[TAILOR_FIELD_FORWARD_SHOULDER], 0));
+}
+
+/** And with them, but so that there is a crown above it to begin with. */
+static double noted_back_pitch(const tailor_in_draft *d)
+{
+    double height = d->back_shoulder_end.y - d->scye_low;
+    double crown = d->k[TAILOR_CONSTANT_CROWN_SHARE_LOW] * (height + d->front_shoulder_end.y - d->scye_low) / 2;
+    return fmin(d->k[TAILOR_CONSTANT_BACK_PITCH_SHARE] * height, fmax(crown - 28, plain_back_pitch(d)));
+}
+
 /** Pitches, and the three parts of the scye that the sleeve has to meet. */
-static tailor_status find_pitches(tailor_in_draft *d)
+static tailor_status find_pitches(tailor_in_draft *d, double back_pitch)
 {
     const double *k = d->k;
     double front_level = d->scye_low + k[TAILOR_CONSTANT_FRONT_PITCH];
-    double back_level = d->scye_low + k[TAILOR_CONSTANT_BACK_PITCH_SHARE] * (d->back_shoulder_end.y - d->scye_low);
+    double back_level = d->scye_low + back_pitch;
     double front = tailor_in_place_at_level(&d->scye_fore, front_level);
     double back = tailor_in_place_at_level(&d->scye_back, back_level);
     if (front < 0 || back < 0 || back_level - tailor_in_path_end(&d->scye_back).y < 8)
@@ -277,6 +292,26 @@ static tailor_status draw_seams(tailor_in_draft *d)
     return TAILOR_OK;
 }
 
+/** Pitches and both crowns. Notes that stack up would raise the back pitch until the crown is flat behind: it comes
+ * down again until the crown stands 36 mm above it, but not below where it is without them (own judgement). */
+static tailor_status solve_crowns(tailor_in_draft *d)
+{
+    double back_pitch = noted_back_pitch(d), least = plain_back_pitch(d);
+    tailor_status status = TAILOR_OK;
+    for (int i = 0; i < 8; i++) {
+        status = find_pitches(d, back_pitch);
+        if (status == TAILOR_OK)
+            status = solve_under_crown(d);
+        if (status == TAILOR_OK)
+            status = solve_crown(d);
+        double lacks = 36 - (d->crown_top.y - d->back_pitch_height);
+        if (status != TAILOR_OK || lacks < 0.01 || back_pitch <= least)
+            break;
+        back_pitch = fmax(back_pitch - lacks, least);
+    }
+    return status;
+}
+
 tailor_status tailor_in_draft_sleeve(tailor_in_draft *d)
 {
     const double *f = d->f, *k = d->k;
@@ -292,11 +327,7 @@ tailor_status tailor_in_draft_sleeve(tailor_in_draft *d)
     if (f[TAILOR_FIELD_WRIST_GIRTH] > 2 * f[TAILOR_FIELD_CUFF_WIDTH] - 20)
         return tailor_in_refuse(d, TAILOR_SLEEVE_UNSOLVED, TAILOR_FIELD_CUFF_WIDTH,
                                 "%n %v%u (half round) is too narrow for the hand: wrist_girth leaves less than 20 mm");
-    tailor_status status = find_pitches(d);
-    if (status == TAILOR_OK)
-        status = solve_under_crown(d);
-    if (status == TAILOR_OK)
-        status = solve_crown(d);
+    tailor_status status = solve_crowns(d);
     if (status == TAILOR_OK)
         status = draw_seams(d);
     return status;

@@ -64,7 +64,6 @@ static void holes(const struct tailor_in_view *v, double *q, fold drawn, fold ro
             Q(HOLE_BAR) = fabs((eye.x - inner.x) * dx + (eye.y - inner.y) * dy) / run;
             Q(HOLE_BAR_FROM_BREAK) = before(drawn, (tailor_point){(eye.x + inner.x) / 2, (eye.y + inner.y) / 2});
         }
-        Q(HOLE_LENGTH) = eye.x - inner.x;
     }
     Q(HOLE_COUNT) = count;
 }

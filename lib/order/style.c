@@ -61,8 +61,7 @@ static tailor_status check_double_breasted(const double *f, tailor_fault *fault)
     return TAILOR_OK;
 }
 
-/** A belly where the figure has none: more than its drop from chest to waist leaves room for, or its level without it.
- *  A drop of 200 has no belly at all; each mm less leaves 0.3 of allowance (own judgement). */
+/** A belly where the figure has none: more than its drop from chest to waist leaves room for. A drop of 200 has no belly at all; each mm less leaves 0.3 of allowance (own judgement). */
 static tailor_status check_belly(const double *f, tailor_fault *fault)
 {
     double waist = f[TAILOR_FIELD_BELLY_GIRTH] > f[TAILOR_FIELD_WAIST_GIRTH] ? f[TAILOR_FIELD_BELLY_GIRTH]
@@ -72,14 +71,6 @@ static tailor_status check_belly(const double *f, tailor_fault *fault)
         return contradiction(fault, TAILOR_FIELD_BELLY, belly, 0, most > 0 ? most : 0,
                              "%n %v%u, but chest_girth and waist_girth tell of a figure without such a belly: at most "
                              "%h%u is allowed; give belly_girth, or measure the waist again");
-    /* Below: no belly by its girths, so that the draft makes no allowance for one (common practice: a drop of 100). */
-    double suppression = (f[TAILOR_FIELD_CHEST_GIRTH] + f[TAILOR_FIELD_CHEST_EASE] - f[TAILOR_FIELD_WAIST_GIRTH] -
-                          f[TAILOR_FIELD_WAIST_EASE]) / 2;
-    double usual = f[TAILOR_FIELD_BACK_WAIST_LENGTH] + 35; /* the rule of belly_level: another value was given */
-    if (fabs(f[TAILOR_FIELD_BELLY_LEVEL] - usual) > 1e-6 && belly <= 0 && drop >= 100 && suppression >= 18)
-        return contradiction(fault, TAILOR_FIELD_BELLY_LEVEL, f[TAILOR_FIELD_BELLY_LEVEL], NAN, NAN,
-                             "%n is given for a figure without a belly, where it has no effect: give belly_girth or "
-                             "belly too, or leave it out");
     return TAILOR_OK;
 }
 

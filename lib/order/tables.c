@@ -532,7 +532,8 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
          "0",
          "common practice; how it is shared out is own judgement",
          "Change of balance for a stooping figure, negative for an erect one: the back gets longer and wider "
-         "over the blades, the front shorter and straighter.",
+         "over the blades, the front shorter and straighter. It comes on top of the measures: leave it out "
+         "where the back was measured over it.",
          "0.2.0",
          ""},
         -20.0, 30.0, 0, 0, 0},
@@ -624,7 +625,8 @@ static const tailor_in_row field_rows[TAILOR_FIELD_COUNT] = {
          "mm",
          "0",
          "own judgement",
-         "Prominent blade: more width of back, and more ease in shoulder and back seam.",
+         "Prominent blade: more width of back, and more ease in shoulder and back seam. It comes on top of the"
+         " measures: leave it out where the back was measured over it.",
          "0.2.0",
          ""},
         0.0, 15.0, 0, 0, 0},

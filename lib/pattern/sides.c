@@ -1,4 +1,5 @@
 /* Pieces of one side alone: mirror images, and telling whether two pieces differ at all. */
+#include <math.h>
 #include <string.h>
 
 #include "build.h"
@@ -69,12 +70,15 @@ void tailor_in_piece_set_side(tailor_pattern *p, int index, int side)
             mirror(&cubics[marks[i].first_cubic + j]);
 }
 
+/** Two drafts come to the same place by sums in another order, so not always to the same bits. */
+static int same_place(tailor_point a, tailor_point b) { return fabs(a.x - b.x) <= 1e-6 && fabs(a.y - b.y) <= 1e-6; }
+
 static int same_paths(const tailor_pattern *p, int a, int b, int count)
 {
     const tailor_cubic *c = TAILOR_IN_SEE(p, tailor_cubic, TAILOR_IN_CUBICS);
     for (int i = 0; i < count; i++)
         for (int k = 0; k < 4; k++)
-            if (c[a + i].p[k].x != c[b + i].p[k].x || c[a + i].p[k].y != c[b + i].p[k].y)
+            if (!same_place(c[a + i].p[k], c[b + i].p[k]))
                 return 0;
     return 1;
 }
@@ -96,7 +100,7 @@ int tailor_in_piece_same(const tailor_pattern *p, int a, int b)
     const struct tailor_in_named_point *points = TAILOR_IN_SEE(p, struct tailor_in_named_point, TAILOR_IN_POINTS);
     for (int i = 0; i < one->point_count; i++) {
         const struct tailor_in_named_point *pa = points + one->first_point + i, *pb = points + two->first_point + i;
-        if (pa->number != pb->number || pa->at.x != pb->at.x || pa->at.y != pb->at.y)
+        if (pa->number != pb->number || !same_place(pa->at, pb->at))
             return 0;
     }
     const struct tailor_in_mark *marks = TAILOR_IN_SEE(p, struct tailor_in_mark, TAILOR_IN_MARKS);

@@ -142,12 +142,40 @@ static void stoop_is_balance(void **state)
     unmake(&stooping);
 }
 
+/** Notes that stack up leave the crown its rise behind: its top stands 35 mm above the back pitch. */
+static void stacked_notes_leave_a_crown(void **state)
+{
+    (void)state;
+    struct dice d = {8};
+    double least = INFINITY;
+    int tried = 0;
+    for (int n = 0; n < how_many(600, 6000); n++) {
+        static const int stacked[] = {F(STOOP), F(PROMINENT_BLADES), F(FORWARD_SHOULDER), F(ARM_PITCH)};
+        struct made m;
+        tailor_fields_clear(m.client, TAILOR_FIELD_COUNT);
+        m.client[F(CHEST_GIRTH)] = between(&d, 860, 1250);
+        m.client[F(WAIST_GIRTH)] = m.client[F(CHEST_GIRTH)] - between(&d, 20, 150);
+        m.client[F(STATURE)] = between(&d, 1600, 1950);
+        for (int i = 0; i < 4; i++)
+            if (even(&d) < 0.7)
+                m.client[stacked[i]] = tailor_table_high(tailor_field_table(), stacked[i]) * (even(&d) < 0.5 ? 0.5 : 1);
+        if (make_client(&m, NULL) == TAILOR_OK) {
+            tried++;
+            least = fmin(least, POINT(&m, TOPSLEEVE, CROWN_NOTCH).y - POINT(&m, TOPSLEEVE, BACK_PITCH).y);
+        }
+        unmake(&m);
+    }
+    print_message("# crown: %d drafted, %.2f mm above the back pitch at least\n", tried, least);
+    assert_true(tried > 500 && least >= 35);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_note_does_its_own_work),
         cmocka_unit_test(a_low_shoulder_keeps_the_scye),
         cmocka_unit_test(stoop_is_balance),
+        cmocka_unit_test(stacked_notes_leave_a_crown),
     };
     return cmocka_run_group_tests_name("figure", tests, NULL, NULL);
 }

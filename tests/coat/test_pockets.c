@@ -74,6 +74,74 @@ static void flap_jetting_and_patch_fit_the_mouth(void **state)
     }
 }
 
+/** A mouth is as long as the house says, along itself, however it slants. */
+static void a_slant_does_not_lengthen_the_mouth(void **state)
+{
+    (void)state;
+    struct made level, slanting;
+    for (double chest = 900; chest <= 1150; chest += 50) {
+        must_make(&level, ORDER({TAILOR_FIELD_CHEST_GIRTH, chest}));
+        for (double slant = 10; slant <= 40; slant += 10) {
+            must_make(&slanting, ORDER({TAILOR_FIELD_CHEST_GIRTH, chest}, {TAILOR_FIELD_POCKET_SLANT, slant}));
+            assert_close(mouth_on_coat(&slanting), mouth_on_coat(&level), 1e-9);
+            unmake(&slanting);
+        }
+        assert_close(mouth_on_coat(&level), 0.05 * chest + 105, 1e-9);
+        unmake(&level);
+    }
+}
+
+static double nearest(const tailor_cubic *path, size_t count, tailor_point to)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < count; i++)
+        for (int j = 0; j <= 100; j++)
+            least = fmin(least, apart(tailor_cubic_point(&path[i], j / 100.0), to));
+    return least;
+}
+
+/** However wide the wrap, no button of a double-breasted front comes near the hip pocket or the dart. */
+static void buttons_keep_clear(void **state)
+{
+    (void)state;
+    static const double wraps[] = {60, 82.55, 100, 115}, diameters[] = {15, 20.32, 25, 30};
+    struct dice d = {45};
+    int tried = 0;
+    double least = INFINITY;
+    const int orders = how_many(600, 6000);
+    for (int n = 0; n < orders; n++) {
+        struct made m;
+        tailor_fields_clear(m.client, TAILOR_FIELD_COUNT);
+        draw_body(&d, m.client);
+        m.client[TAILOR_FIELD_BUTTONING] = n & 1 ? TAILOR_BUTTONING_DOUBLE_SIX : TAILOR_BUTTONING_DOUBLE_FOUR;
+        m.client[TAILOR_FIELD_WRAP] = wraps[n / 2 % 4];
+        m.client[TAILOR_FIELD_BUTTON_DIAMETER] = diameters[n / 8 % 4];
+        m.client[TAILOR_FIELD_POCKET_SLANT] = n % 3 * 15;
+        if (make_client(&m, NULL) == TAILOR_OK) {
+            tried++;
+            for (int row = 0; row < 3; row++) {
+                size_t count, more;
+                const tailor_cubic *button =
+                    mark_of(m.coat, TAILOR_PIECE_FOREPART, TAILOR_MARKED_BUTTON_1 + row, &count);
+                if (!button)
+                    continue;
+                double box[4];
+                tailor_path_bounds(button, count, box);
+                const tailor_point centre = {(box[0] + box[2]) / 2, (box[1] + box[3]) / 2};
+                static const int clear_of[] = {TAILOR_MARKED_HIP_POCKET, TAILOR_MARKED_DART};
+                for (int i = 0; i < 2; i++) {
+                    const tailor_cubic *path = mark_of(m.coat, TAILOR_PIECE_FOREPART, clear_of[i], &more);
+                    least = fmin(least, nearest(path, more, centre) - m.row[TAILOR_FIELD_BUTTON_DIAMETER] / 2);
+                }
+            }
+        }
+        unmake(&m);
+    }
+    print_message("# buttons: %d of %d drafted, %.2f mm clear at least\n", tried, orders, least);
+    assert_true(tried > orders / 3);
+    assert_true(least >= 10);
+}
+
 /** The welt is as the mark on the forepart says, twice as high, and its inner half lies on the outer when folded. */
 static void welt_folds_onto_itself(void **state)
 {
@@ -138,6 +206,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pieces_by_kind),
         cmocka_unit_test(flap_jetting_and_patch_fit_the_mouth),
+        cmocka_unit_test(a_slant_does_not_lengthen_the_mouth),
+        cmocka_unit_test(buttons_keep_clear),
         cmocka_unit_test(welt_folds_onto_itself),
         cmocka_unit_test(whole_on_every_coat),
     };

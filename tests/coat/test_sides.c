@@ -1,6 +1,6 @@
 /* Figures whose sides differ: a right and a left piece where they differ, one for both where they do not; each side is
  * the coat that would be drafted if the whole figure were so. */
-#include "coat/drafting.h"
+#include "coat/making.h"
 
 #define F(name) TAILOR_FIELD_##name
 #define Q(m, name) (m)->q[TAILOR_QUANTITY_##name]
@@ -95,6 +95,30 @@ static void one_long_arm(void **state)
     unmake(&right);
 }
 
+/** One arm measured by itself, the other from the centre back: the first rules its own sleeve only. */
+static void one_arm_of_its_own(void **state)
+{
+    (void)state;
+    struct made both, own, other;
+    const struct given centre = {F(SLEEVE_FROM_CENTRE_BACK), 850};
+    must_make(&own, ORDER({F(CHEST_GIRTH), 1000}, {F(ARM_LENGTH), 600}));
+    must_make(&other, ORDER({F(CHEST_GIRTH), 1000}, {F(ARM_LENGTH), 600}, centre));
+    assert_true(Q(&own, SLEEVE_LENGTH) - Q(&other, SLEEVE_LENGTH) > 20);
+    static const int sided[] = {F(ARM_LENGTH_LEFT), F(ARM_LENGTH_RIGHT)};
+    for (int i = 0; i < 2; i++) {
+        must_make(&both, ORDER({F(CHEST_GIRTH), 1000}, {F(ARM_LENGTH), 600}, centre, {sided[i], 600}));
+        assert_close(Q(&both, SLEEVE_LENGTH), Q(i == 0 ? &own : &other, SLEEVE_LENGTH), 0);
+        assert_close(Q(&both, SLEEVE_LENGTH_RIGHT), Q(i == 1 ? &own : &other, SLEEVE_LENGTH), 0);
+        unmake(&both);
+    }
+    must_make(&both, ORDER({F(CHEST_GIRTH), 1000}, centre, {sided[0], 600}, {sided[1], 600}));
+    assert_int_equal(count_pieces(both.coat, TAILOR_PIECE_TOPSLEEVE, TAILOR_SIDE_LEFT), 0);
+    assert_close(Q(&both, SLEEVE_LENGTH), Q(&own, SLEEVE_LENGTH), 0);
+    unmake(&both);
+    unmake(&own);
+    unmake(&other);
+}
+
 /** Quantities of a coat with two sides are the left's and the right's own, as if each had the whole figure. */
 static void quantities_of_two_sides(void **state)
 {
@@ -132,6 +156,56 @@ static void a_low_shoulder_is_padded_first(void **state)
                         : Q(&m, SCYE_DEPTH_DRAFTED_RIGHT) == Q(&m, SCYE_DEPTH_DRAFTED));
         unmake(&m);
     }
+}
+
+/** A shoulder that is high leaves the other as it was: neither padded nor cut. */
+static void a_high_shoulder_leaves_the_other(void **state)
+{
+    (void)state;
+    struct made both, plain, high;
+    must_make(&plain, ORDER({F(CHEST_GIRTH), 1000}));
+    must_make(&high, ORDER({F(CHEST_GIRTH), 1000}, {F(LOW_SHOULDER), -8}));
+    must_make(&both, ORDER({F(CHEST_GIRTH), 1000}, {F(LOW_SHOULDER_LEFT), -8}));
+    assert_close(Q(&both, EXTRA_PAD), 0, 0);
+    assert_close(Q(&both, EXTRA_PAD_RIGHT), 0, 0);
+    assert_close(Q(&both, SCYE_DEPTH_DRAFTED), Q(&high, SCYE_DEPTH_DRAFTED), 0);
+    assert_close(Q(&both, SCYE_DEPTH_DRAFTED_RIGHT), Q(&plain, SCYE_DEPTH_DRAFTED), 0);
+    size_t count, other;
+    const int right = find(both.coat, TAILOR_PIECE_BACK, "_right");
+    assert_true(right >= 0);
+    const tailor_cubic *a = tailor_piece_outline(both.coat, right, &count);
+    const tailor_cubic *b = tailor_piece_outline(plain.coat, find(plain.coat, TAILOR_PIECE_BACK, ""), &other);
+    assert_int_equal(count, other);
+    assert_memory_equal(a, b, count * sizeof *a);
+    unmake(&both);
+    unmake(&plain);
+    unmake(&high);
+}
+
+/** What a note for one side has nothing to do with is cut for both at once. */
+static void what_a_note_leaves_alone(void **state)
+{
+    (void)state;
+    static const int collars[] = {TAILOR_PIECE_UNDER_COLLAR, TAILOR_PIECE_TOP_COLLAR, TAILOR_PIECE_COLLAR_CANVAS};
+    static const int pockets[] = {TAILOR_PIECE_POCKET_FLAP, TAILOR_PIECE_FLAP_LINING, TAILOR_PIECE_POCKET_JETTING,
+                                  TAILOR_PIECE_POCKET_BAG};
+    static const int sleeves[] = {TAILOR_PIECE_TOPSLEEVE, TAILOR_PIECE_UNDERSLEEVE};
+    static const struct given notes[] = {
+        {F(PROMINENT_BLADES_LEFT), 8}, {F(LOW_HIP_LEFT), 10}, {F(SIDE_LET_OUT_LEFT), 6}, {F(SIDE_LET_OUT_LEFT), -6}};
+    static const double chests[] = {900, 950, 1016, 1100, 1180};
+    for (int c = 0; c < 5; c++)
+        for (int n = 0; n < 4; n++) {
+            struct made m;
+            must_make_whole(&m, ORDER({F(CHEST_GIRTH), chests[c]}, {F(STATURE), 1785.62}, notes[n]));
+            assert_true(find(m.coat, TAILOR_PIECE_BACK, "_left") >= 0);
+            for (int i = 0; i < 3; i++)
+                assert_true(find(m.coat, collars[i], "") >= 0);
+            for (int i = 0; i < 4; i++)
+                assert_true(find(m.coat, pockets[i], "") >= 0);
+            for (int i = 0; i < 2 && n > 0; i++)
+                assert_true(find(m.coat, sleeves[i], "") >= 0);
+            unmake(&m);
+        }
 }
 
 /** Seams of pieces of one side say so, join pieces of that side, and are as long as their ease says. */
@@ -184,8 +258,11 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_long_arm),
+        cmocka_unit_test(one_arm_of_its_own),
         cmocka_unit_test(quantities_of_two_sides),
         cmocka_unit_test(a_low_shoulder_is_padded_first),
+        cmocka_unit_test(a_high_shoulder_leaves_the_other),
+        cmocka_unit_test(what_a_note_leaves_alone),
         cmocka_unit_test(seams_keep_to_their_side),
     };
     return cmocka_run_group_tests_name("sides", tests, NULL, NULL);

@@ -139,8 +139,6 @@ static void the_way_back_is_the_way(void **state)
         const double range = tailor_table_high(table, i) - tailor_table_low(table, i);
         const double step = range > 1 ? 1.0 / 64 : range / 64; /* small numbers move by a part of their range */
         deltas[i] = before < middle ? step : -step;
-        if (i == F(BELLY_LEVEL)) /* means nothing without a belly, and is refused there */
-            client[F(BELLY)] = 10.0;
         if (alter() != TAILOR_OK)
             fail_msg("%s: %s", tailor_table_text(table, i, TAILOR_COLUMN_NAME), fault.sentence);
         assert_true(altered[i] == before + deltas[i] && resolved(altered, i) == altered[i]);
