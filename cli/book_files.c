@@ -101,7 +101,8 @@ tailor_status book_make_files(const book *b, const card *c, const drafted *d, bo
         tailor_status status =
             b->sheets[i] == BOOK_TICKET
                 ? draw_ticket(c, d, title, bytes, fault)
-                : tailor_sheet_draw_pattern(d->pattern, title, TAILOR_PRINT_MM, b->sheets[i], into_buffer, bytes, fault);
+                : tailor_sheet_draw_pattern(d->pattern, title, TAILOR_PRINT_MM, b->sheets[i], into_buffer, bytes,
+                                            fault);
         if (status != TAILOR_OK)
             return bytes->failed ? TAILOR_NO_MEMORY : status;
     }

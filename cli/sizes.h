@@ -41,7 +41,8 @@ void sizes_free(sizes *t);
 int sizes_fit(const sizes *t, const char *name);
 /** The row of a size in a fit, -1 when there is none. */
 long sizes_row(const sizes *t, int fit, const char *size);
-/** The same by the fit's name; "" is the only one, or "regular". Where it is -1, `why` is a sentence; nothing is said. */
+/** The same by the fit's name; "" is the only one, or "regular". Where it is -1, `why` is a sentence; nothing is
+ *  said. */
 long sizes_find(const sizes *t, const char *size, const char *fit, const char **why);
 
 #endif

@@ -1,9 +1,10 @@
 /* libtailorgeom: sheet -- drawing patterns. Companion library libtailorgeom-sheet (tailorgeom-sheet.pc), which adds
  * cairo.
  *
- * The sheets: the pattern, every piece at true size; the fronts of several coats side by side as worn; two drafts on one
- * another, piece by piece; layouts of canvas; and the workroom's ticket, a page of text. Each is composed once and then
- * written as SVG, PDF or PNG through the caller's function; the library opens no file.
+ * The sheets: the pattern, every piece at true size; the fronts of several coats side by side as worn; two drafts on
+ * one another, piece by piece; a nest of sizes; the section of a roll; layouts of canvas; and the workroom's ticket, a
+ * page of text. Each is composed once and then written as SVG, PDF or PNG through the caller's function; the library
+ * opens no file.
  * A pattern can also be had as DXF, pieces without a sheet.
  *
  *     static int to_file(void *user, const void *data, size_t bytes)

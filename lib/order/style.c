@@ -61,8 +61,8 @@ static tailor_status check_double_breasted(const double *f, tailor_fault *fault)
     return TAILOR_OK;
 }
 
-/** A belly where the figure has none: more than its drop from chest to waist leaves room for. A drop of
- *  200 has no belly at all; each mm less leaves 0.3 of allowance (own judgement). */
+/** A belly where the figure has none: more than its drop from chest to waist leaves room for. A drop of 200 has no
+ *  belly at all; each mm less leaves 0.3 of allowance (own judgement). */
 static tailor_status check_belly(const double *f, tailor_fault *fault)
 {
     double waist = f[TAILOR_FIELD_BELLY_GIRTH] > f[TAILOR_FIELD_WAIST_GIRTH] ? f[TAILOR_FIELD_BELLY_GIRTH]
