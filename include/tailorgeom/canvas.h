@@ -89,7 +89,7 @@ enum {
  *  not have (doubled cloth when the sides are cut apart, both alike on doubled cloth); TAILOR_NOT_FINITE,
  *  TAILOR_OUT_OF_RANGE: a choice out of its range, or a piece too wide for the strip (the fault's table and index are
  *  the piece's, its value the width needed, its high the width there is); those of tailor_lay_begin(). Nothing is
- *  written then. Cost: some milliseconds, one block and those of two lays. @since 0.2.0 */
+ *  written then. Cost: up to some tenths of a second, one block and those of two lays. @since 0.2.0 */
 TAILOR_API tailor_status tailor_canvas_begin(const tailor_pattern *pattern, const char *cloth, const double *choices,
                                              size_t choice_count, uint64_t seed, const tailor_allocator *allocator,
                                              tailor_canvas **canvas, tailor_fault *fault);

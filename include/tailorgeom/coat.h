@@ -32,7 +32,7 @@ extern "C" {
  *
  *  The same row gives the same coat within an edition (tailor_edition()), in any thread. The recipe is common practice
  *  where the tables of fields and constants do not name another source. Cost: some 10 to 30 us, twice that where the
- * sides differ; about 100 KB of stack, one allocation. @since 0.1.0 */
+ *  sides differ; about 100 KB of stack, one allocation. @since 0.1.0 */
 TAILOR_API tailor_status tailor_coat_draft(const double *fields, size_t field_count, const double *constants,
                                            size_t constant_count, const tailor_allocator *allocator,
                                            tailor_pattern **pattern, tailor_fault *fault);
@@ -42,7 +42,7 @@ TAILOR_API tailor_status tailor_coat_draft(const double *fields, size_t field_co
  *  mirrored. The draft's own pieces are the same, bit for bit; whatever tailor_coat_draft() drafts can be made. Where
  *  the figure's sides differ, a piece that is not alike on both is there twice, "forepart_right" and "forepart_left".
  *
- *  Arguments, errors and ownership as in tailor_coat_draft(). Cost: some five times as much. @since 0.2.0 */
+ *  Arguments, errors and ownership as in tailor_coat_draft(). Cost: some two and a half times as much. @since 0.2.0 */
 TAILOR_API tailor_status tailor_coat_make(const double *fields, size_t field_count, const double *constants,
                                           size_t constant_count, const tailor_allocator *allocator,
                                           tailor_pattern **pattern, tailor_fault *fault);

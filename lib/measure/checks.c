@@ -198,6 +198,8 @@ static double show_button_mirror(const struct tailor_in_view *v)
         rows++;
     while (holes < 6 && mark[TAILOR_MARKED_HOLE_1 + holes].count)
         holes++;
+    if (holes > rows)
+        return (double)INFINITY;
     for (int i = 0; i < holes; i++) { /* both are counted from the top; the topmost row may have no holes */
         const tailor_cubic *rim = mark[TAILOR_MARKED_BUTTON_1 + rows - holes + i].c;
         tailor_point button = {(rim[0].p[0].x + rim[2].p[0].x) / 2, (rim[0].p[0].y + rim[2].p[0].y) / 2};

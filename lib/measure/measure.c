@@ -39,13 +39,19 @@ static int may_be_absent(int check)
            check >= TAILOR_CHECK_SIDES_MEET; /* two sides, and pieces of the make */
 }
 
-/** One side: its quantities, its checks. */
+/** The lengths of the centre back, of back and under collar. */
+struct shared {
+    double back, collar;
+};
+
+/** One side: its quantities, its checks. The view, 41 KB of stack, is gone with it. */
 static int measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side, int with_section,
-                        struct tailor_in_view *view, double *q, double *value, double *limit)
+                        struct shared *shared, double *q, double *value, double *limit)
 {
+    struct tailor_in_view view;
     tailor_in_figure figure;
     tailor_in_figure_of(f, k, side, &figure);
-    if (!tailor_in_view_coat(view, pattern, side, &figure))
+    if (!tailor_in_view_coat(&view, pattern, side, &figure))
         return 0;
     const tailor_table *table = tailor_check_table();
     for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
@@ -53,11 +59,13 @@ static int measure_side(const tailor_pattern *pattern, const double *f, const do
         value[i] = NAN;
         limit[i] = !row ? (double)NAN : row->sense > 0 ? row->high : row->low;
     }
-    tailor_in_measure_quantities(view, q, with_section);
-    tailor_in_measure_checks(view, q, value, limit);
+    tailor_in_measure_quantities(&view, q, with_section);
+    tailor_in_measure_checks(&view, q, value, limit);
     for (int i = 1; i < TAILOR_CHECK_COUNT; i++) /* what cannot be measured does not hold */
         if (isnan(value[i]) && !may_be_absent(i))
             value[i] = tailor_check_sense(i) > 0 ? (double)INFINITY : -(double)INFINITY;
+    shared->back = view.length[TAILOR_PIECE_BACK][TAILOR_EDGE_CENTRE_BACK];
+    shared->collar = view.length[TAILOR_PIECE_UNDER_COLLAR][TAILOR_EDGE_CENTRE_BACK];
     return 1;
 }
 
@@ -106,32 +114,26 @@ static void keep_worse(double *value, double *limit, const double *other, const 
 }
 
 /** What both sides share must be as long on each: the centre back, and that of the collar. */
-static double sides_meet(const struct tailor_in_view *left, const struct tailor_in_view *right)
+static double sides_meet(const struct shared *left, const struct shared *right)
 {
-    double worst = 0;
-    static const int pieces[] = {TAILOR_PIECE_BACK, TAILOR_PIECE_UNDER_COLLAR};
-    for (size_t i = 0; i < sizeof pieces / sizeof *pieces; i++)
-        worst = fmax(worst, fabs(left->length[pieces[i]][TAILOR_EDGE_CENTRE_BACK] -
-                                 right->length[pieces[i]][TAILOR_EDGE_CENTRE_BACK]));
-    return worst;
+    return fmax(fabs(left->back - right->back), fabs(left->collar - right->collar));
 }
 
 tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
                                      double *q, double *value, double *limit, tailor_fault *fault)
 {
-    struct tailor_in_view view;
-    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, with_section, &view, q, value, limit))
+    struct shared left, right;
+    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, with_section, &left, q, value, limit))
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
                                      "the pattern is not a drafted coat: a piece, edge or mark is missing");
     if (tailor_in_figure_differs(f)) {
-        struct tailor_in_view right;
         double right_q[TAILOR_QUANTITY_COUNT], right_value[TAILOR_CHECK_COUNT], right_limit[TAILOR_CHECK_COUNT];
         if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, 0, &right, right_q, right_value, right_limit))
             return tailor_in_fault_plain(
                 fault, TAILOR_BAD_ARGUMENT,
                 "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
         keep_worse(value, limit, right_value, right_limit);
-        value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&view, &right);
+        value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&left, &right);
         join_sides(q, right_q);
     } else
         for (size_t i = 0; i < sizeof twins / sizeof *twins; i++)

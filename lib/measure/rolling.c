@@ -74,7 +74,7 @@ static void estimate(const struct tailor_in_view *v, double *q, const double *fr
         [TAILOR_MAKING_BRIDLE_STIFFNESS] = F(BRIDLE_STIFFNESS),
         [TAILOR_MAKING_BRIDLE_DRAWN_IN] = Q(BRIDLE_TAKEN_IN),
         [TAILOR_MAKING_BUTTONHOLE_BAR] = F(HOLE_STIFFNESS),
-        [TAILOR_MAKING_BUTTONHOLE_SIDES] = (int)Q(HOLE_1_FACE) == TAILOR_HOLE_FACE_1_BOTH ? 2 : 1,
+        [TAILOR_MAKING_BUTTONHOLE_SIDES] = Q(HOLE_1_FACE) == (double)TAILOR_HOLE_FACE_1_BOTH ? 2 : 1,
         [TAILOR_MAKING_HANG_LOAD] = K(HANG_LOAD),
     };
     double roll[TAILOR_ROLL_COUNT];

@@ -134,4 +134,4 @@ def test_an_older_core_is_refused_at_import(venv, prefix, tmp_path, version, goo
     if good:
         assert told.strip() == version
     else:
-        assert "libtailorgeom 0.0.9 is loaded, but this Python package was built for 0.2.0" in told
+        assert f"libtailorgeom {version} is loaded, but this Python package was built for 0.2.0" in told

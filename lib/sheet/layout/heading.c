@@ -36,8 +36,8 @@ static void draw_legend(struct tailor_in_drawing *d, tailor_point corner)
         {TAILOR_IN_TURNED, "lapel as turned"},
         {TAILOR_IN_GRAIN, "grain, upright"},
         {TAILOR_IN_NOTCH, "notch"},
-        {TAILOR_IN_BUTTON, "button, right front"},
-        {TAILOR_IN_HOLE, "buttonhole, left front"},
+        {TAILOR_IN_BUTTON, "button"},
+        {TAILOR_IN_HOLE, "buttonhole, upper front"},
     };
     tailor_in_drawing_group(d, "legend", "legend");
     for (int i = 0; i < 10; i++) {

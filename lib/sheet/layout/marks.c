@@ -60,6 +60,13 @@ static int is_closed(const tailor_cubic *path, size_t count)
     return hypot(path[count - 1].p[3].x - path[0].p[0].x, path[count - 1].p[3].y - path[0].p[0].y) < 0.01;
 }
 
+/** A man's coat has one breast welt, on the left. */
+static int is_of_the_other_side(const tailor_pattern *pattern, int piece, int mark)
+{
+    return tailor_mark_number(pattern, piece, mark) == TAILOR_MARKED_BREAST_WELT &&
+           tailor_piece_side(pattern, piece) == TAILOR_SIDE_RIGHT && !tailor_piece_mirrored(pattern, piece);
+}
+
 void tailor_in_draw_marks(struct tailor_in_drawing *d, struct tailor_in_ground *g, const tailor_pattern *pattern,
                           int piece)
 {
@@ -67,7 +74,7 @@ void tailor_in_draw_marks(struct tailor_in_drawing *d, struct tailor_in_ground *
         const struct tailor_in_mark_look *look = tailor_in_look_of_mark(pattern, piece, mark);
         size_t count;
         const tailor_cubic *path = tailor_mark_path(pattern, piece, mark, &count);
-        if (!look || !count)
+        if (!look || !count || is_of_the_other_side(pattern, piece, mark))
             continue;
         if (look->style == TAILOR_IN_TURNED && is_closed(path, count))
             count--; /* what closes a turned part is the fold, which is drawn as such */
@@ -88,12 +95,12 @@ void tailor_in_name_marks(struct tailor_in_drawing *d, struct tailor_in_ground *
         size_t count;
         const tailor_cubic *path = tailor_mark_path(pattern, piece, mark, &count);
         char words[64];
-        if (!look || !count || !look->named)
+        if (!look || !count || !look->named || is_of_the_other_side(pattern, piece, mark))
             continue;
         tailor_in_words(tailor_mark_name(pattern, piece, mark), "notch_", words, sizeof words);
         if (tailor_mark_number(pattern, piece, mark) == TAILOR_MARKED_BREAST_WELT &&
             tailor_piece_mirrored(pattern, piece))
-            tailor_in_words("breast_welt,_left_only", "", words, sizeof words); /* a man's coat has one */
+            tailor_in_words("breast_welt,_left_only", "", words, sizeof words);
         if (look->named == 1 &&
             tailor_in_label_along(d, g, path, count, words, look->size, look->prefer, TAILOR_IN_LEFT | TAILOR_IN_RIGHT))
             continue;
