@@ -53,10 +53,12 @@ static void pair_sides(tailor_pattern *p, int right_count)
     p->count[TAILOR_IN_PIECES] = count;
 }
 
-static void sew(tailor_pattern *p, const tailor_in_draft *d, int side, int paired)
+static void sew(tailor_pattern *p, const tailor_in_draft *d, int side, int paired, int extent)
 {
     tailor_in_sewing s = {p, d, side, paired};
     tailor_in_sew_body(&s);
+    if (extent != TAILOR_IN_WHOLE)
+        return;
     tailor_in_sew_facing(&s);
     tailor_in_sew_top_collar(&s);
     tailor_in_sew_body_lining(&s);
@@ -73,8 +75,8 @@ tailor_pattern *tailor_in_coat_assemble(const tailor_in_draft *right, const tail
         add_side(p, left, extent);
         pair_sides(p, right_count);
     }
-    sew(p, right, TAILOR_SIDE_RIGHT, left != NULL);
+    sew(p, right, TAILOR_SIDE_RIGHT, left != NULL, extent);
     if (left)
-        sew(p, left, TAILOR_SIDE_LEFT, 1);
+        sew(p, left, TAILOR_SIDE_LEFT, 1, extent);
     return tailor_in_pattern_end(p) == TAILOR_OK ? p : NULL;
 }
