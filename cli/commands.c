@@ -20,7 +20,7 @@ static const option_row
     page_into = {OPTION_OUTPUT, "output", 'o', "DIR|FILE", "write the page into DIR, or as FILE.pdf, .svg or .png (.)"},
     dated = {OPTION_DATE, "date", 0, "YYYY-MM-DD", "the day of the fitting, where the notes do not tell it"},
     into_book = {OPTION_OUTPUT, "output", 'o', "DIR", "write the folders into DIR, which must be new or empty"},
-    which_sheets = {OPTION_SHEETS, "sheets", 0, "svg,pdf,png,dxf,ticket", "the sheets of each order (svg,pdf,ticket)"},
+    which_sheets = {OPTION_SHEETS, "sheets", 0, "S1,S2,...", "sheets of each order: svg, pdf, png, dxf, ticket (svg,pdf,ticket)"},
     with_sizes = {OPTION_SIZES, "sizes", 0, "TABLE", "the size table that the columns size and fit speak of"},
     in_summary = {OPTION_WANT, "want", 0, "Q1,Q2,...|all", "the quantities in the summary (the main ones)"},
     resume_book = {OPTION_RESUME, "resume", 0, NULL, "go on where a run into the same DIR was broken off"},
