@@ -848,10 +848,18 @@ enum {
     TAILOR_QUANTITY_ROLL_DISTANCE = 98,
     /** mm: By how much roll_distance may be off, either way, against the simulation. */
     TAILOR_QUANTITY_ROLL_BAND = 99,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_OVER_SHOULDER_DRAFTED_RIGHT = 100,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_LAPEL_TIP_TO_SCYE_RIGHT = 101,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SIDEBODY_AT_WAIST_RIGHT = 102,
+    /** mm: The same of the right side. */
+    TAILOR_QUANTITY_SUPPRESSION_RIGHT = 103,
 };
 
 /** Length of an array indexed by the numbers above: the highest number + 1; entry 0 is unused. */
-#define TAILOR_QUANTITY_COUNT 100
+#define TAILOR_QUANTITY_COUNT 104
 
 /** Choices of TAILOR_FIELD_BUTTONING. */
 enum {

@@ -80,7 +80,8 @@ static const struct twin {
     TWIN(HALF_GIRTH_WAIST), TWIN(HALF_GIRTH_SEAT),      TWIN(SCYE_DEPTH_DRAFTED),    TWIN(SCYE_LENGTH),
     TWIN(SCYE_WIDTH),       TWIN(BACK_SHOULDER_LENGTH), TWIN(FRONT_SHOULDER_LENGTH), TWIN(CROWN_LENGTH),
     TWIN(CROWN_HEIGHT),     TWIN(SLEEVE_HALF_WIDTH),    TWIN(SLEEVE_LENGTH),         TWIN(SLEEVE_HANG),
-    TWIN(EXTRA_PAD),        TWIN(COVERAGE_SCYE),        TWIN(COVERAGE_TOP_BUTTON),   TWIN(FRONT_HEM_BELOW_BACK)};
+    TWIN(EXTRA_PAD),        TWIN(COVERAGE_SCYE),        TWIN(COVERAGE_TOP_BUTTON),   TWIN(FRONT_HEM_BELOW_BACK),
+    TWIN(SUPPRESSION),      TWIN(SIDEBODY_AT_WAIST),    TWIN(LAPEL_TIP_TO_SCYE),     TWIN(OVER_SHOULDER_DRAFTED)};
 
 /** The left front's quantities with those of the right beside them; what goes round the body is the sum of both. */
 static void join_sides(double *q, const double *right)

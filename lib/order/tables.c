@@ -4281,17 +4281,61 @@ static const tailor_in_row quantity_rows[TAILOR_QUANTITY_COUNT] = {
          "0.2.0",
          ""},
         NAN, NAN, 0, 0, 0},
+    [TAILOR_QUANTITY_OVER_SHOULDER_DRAFTED_RIGHT] = {
+        {"over_shoulder_drafted_right",
+         "lengths",
+         "over shoulder as drafted, right",
+         "mm",
+         "",
+         "measured off the pattern",
+         "The same of the right side.",
+         "0.2.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
+    [TAILOR_QUANTITY_LAPEL_TIP_TO_SCYE_RIGHT] = {
+        {"lapel_tip_to_scye_right",
+         "front",
+         "lapel tip from the sleeve, right",
+         "mm",
+         "",
+         "measured off the pattern",
+         "The same of the right side.",
+         "0.2.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
+    [TAILOR_QUANTITY_SIDEBODY_AT_WAIST_RIGHT] = {
+        {"sidebody_at_waist_right",
+         "lengths",
+         "sidebody at the waist, right",
+         "mm",
+         "",
+         "measured off the pattern",
+         "The same of the right side.",
+         "0.2.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
+    [TAILOR_QUANTITY_SUPPRESSION_RIGHT] = {
+        {"suppression_right",
+         "lengths",
+         "waist suppression, right",
+         "mm",
+         "",
+         "measured off the pattern",
+         "The same of the right side.",
+         "0.2.0",
+         ""},
+        NAN, NAN, 0, 0, 0},
 };
 
 static const int16_t quantity_reading_order[] = {
-    1, 2, 3, 4, 5, 6, 7, 8, 74, 75, 9, 10, 11, 12, 13, 14, 50, 51, 52, 53, 89, 15, 16, 17, 18, 19, 20, 69, 76, 77,
-    78, 79, 80, 86, 21, 22, 23, 24, 25, 26, 81, 82, 83, 84, 85, 27, 28, 29, 30, 31, 32, 73, 33, 34, 35, 36, 37,
-    38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, 54, 55, 56, 57, 58, 59, 60, 61, 62, 63, 64, 65, 66, 67, 68,
-    70, 71, 72, 87, 88, 90, 91, 92, 93, 94, 95, 96, 97, 98, 99
+    1, 2, 3, 4, 5, 6, 7, 8, 74, 75, 9, 10, 11, 12, 13, 14, 50, 51, 52, 53, 89, 100, 102, 103, 15, 16, 17, 18, 19,
+    20, 69, 76, 77, 78, 79, 80, 86, 21, 22, 23, 24, 25, 26, 81, 82, 83, 84, 85, 27, 28, 29, 30, 31, 32, 73, 33,
+    34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, 54, 55, 56, 57, 58, 59, 60, 61, 62, 63, 64,
+    65, 66, 67, 68, 70, 71, 72, 87, 88, 101, 90, 91, 92, 93, 94, 95, 96, 97, 98, 99
 };
 
 static const tailor_table quantity_table = {
-    quantity_rows, quantity_reading_order, TAILOR_QUANTITY_COUNT, 99,
+    quantity_rows, quantity_reading_order, TAILOR_QUANTITY_COUNT, 103,
     TAILOR_TABLE_QUANTITY};
 
 const tailor_table *tailor_quantity_table(void)
