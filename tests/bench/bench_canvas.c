@@ -69,7 +69,7 @@ static void measure(const tailor_pattern *coat, const char *cloth, double angle,
 int main(int argc, char **argv)
 {
     static const double angles[] = {0, 20, 45}, widths[] = {750, 1500};
-    const double search_for = argc > 1 ? strtod(argv[1], NULL) : 4;
+    const double search_for = argc > 1 ? strtod(argv[1], NULL) : 2;
     tailor_pattern *coat = make_coat();
     for (int a = 0; a < 3; a++)
         for (int w = 0; w < 2; w++)
