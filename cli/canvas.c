@@ -104,27 +104,14 @@ static bool draw(const strips *all, const char *directory, const char *title, ou
     for (size_t i = 0; i < all->count; i++)
         shown[i] = all->strip[i];
     for (size_t i = 0; i < SHEETS; i++) {
-        char path[OUTPUT_PATH_MOST];
         tailor_fault fault;
-        const char *slash = directory[strlen(directory) - 1] == '/' ? "" : "/";
-        int wrote = strcmp(directory, ".") == 0
-                        ? snprintf(path, sizeof path, "%s", sheets[i].name)
-                        : snprintf(path, sizeof path, "%s%s%s", directory, slash, sheets[i].name);
-        if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
-            complain("the path of the directory is too long");
-            return false;
-        }
-        output *file = output_open(set, path);
+        output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
         tailor_status status = tailor_sheet_draw_canvas(shown, all->count, title, all->s->print, sheets[i].format,
                                                         output_write, file, &fault);
-        if (!output_close(file)) /* a failed write is told here, with its reason */
+        if (!output_drawn(file, status, &fault))
             return false;
-        if (status != TAILOR_OK) {
-            complain_at(path, 0, "%s", fault.sentence);
-            return false;
-        }
     }
     return output_commit(set);
 }

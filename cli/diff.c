@@ -30,30 +30,20 @@ static void label_of(const card *c, const card *other, char label[HEADING_TEXT])
 
 static bool draw(const diff_run *r, output_set *set)
 {
-    const char *directory = r->s->output, *slash = directory[strlen(directory) - 1] == '/' ? "" : "/";
-    char before[HEADING_TEXT], after[HEADING_TEXT], heading[HEADING_TEXT], path[OUTPUT_PATH_MOST];
+    char before[HEADING_TEXT], after[HEADING_TEXT], heading[HEADING_TEXT];
     label_of(&r->before, &r->after, before);
     label_of(&r->after, &r->before, after);
     const char *title = sheet_heading(&r->after, &r->of_after, heading) ? heading : NULL;
     for (size_t i = 0; i < SHEET_COUNT; i++) {
         tailor_fault fault;
-        int wrote = snprintf(path, sizeof path, "%s%s%s", directory, slash, sheets[i].name);
-        if (wrote < 0 || (size_t)wrote >= sizeof path) {
-            complain("the path of the directory is too long");
-            return false;
-        }
-        output *file = output_open(set, path);
+        output *file = output_open_in(set, r->s->output, sheets[i].name);
         if (!file)
             return false;
         tailor_status status =
             tailor_sheet_draw_overlay(r->of_before.pattern, r->of_after.pattern, before, after, title, r->s->print,
                                       sheets[i].format, output_write, file, &fault);
-        if (!output_close(file)) /* a failed write is told here, with its reason */
+        if (!output_drawn(file, status, &fault))
             return false;
-        if (status != TAILOR_OK) {
-            complain_at(path, 0, "%s", fault.sentence);
-            return false;
-        }
     }
     return output_commit(set);
 }

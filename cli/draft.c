@@ -24,35 +24,17 @@ static const char *const summary[] = {
     "cross_back_finished", "cross_chest_finished", "break_length", "coverage_scye",
 };
 
-static bool sheet_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST])
-{
-    size_t length = strlen(directory);
-    const char *slash = length && directory[length - 1] == '/' ? "" : "/";
-    int wrote = strcmp(directory, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "%s", name)
-                                            : snprintf(path, OUTPUT_PATH_MOST, "%s%s%s", directory, slash, name);
-    if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
-        complain("the path of the directory is too long");
-        return false;
-    }
-    return true;
-}
-
 static bool draw_sheets(output_set *set, const drafted *d, const char *directory, const char *title, int print)
 {
     for (size_t i = 0; i < SHEET_COUNT; i++) {
-        char path[OUTPUT_PATH_MOST];
         tailor_fault fault;
-        output *file = sheet_path(directory, sheets[i].name, path) ? output_open(set, path) : NULL;
+        output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
         tailor_status status =
             tailor_sheet_draw_pattern(d->pattern, title, print, sheets[i].format, output_write, file, &fault);
-        if (!output_close(file)) /* a failed write is told here, with its reason */
+        if (!output_drawn(file, status, &fault))
             return false;
-        if (status != TAILOR_OK) {
-            complain_at(path, 0, "%s", fault.sentence);
-            return false;
-        }
     }
     return true;
 }

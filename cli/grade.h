@@ -9,8 +9,6 @@
 /** Sheets of all sizes that drafted, and with --nest instead one nest, into the directory of -o. False when something
  *  could not be written; said. Says what was written, unless quiet. */
 bool grade_write(const graded_list *all, const sizes *t, const settings *s, bool quiet);
-/** A file of a directory. False when the path is too long; said. */
-bool grade_path(const char *directory, const char *name, char *path);
 
 /** The size nearest to the client on the card, what has to be changed on it, and what comes of it. An exit status. */
 int grade_base(const sizes *t, const card *c, const settings *s);

@@ -178,8 +178,7 @@ static int print_json(const base_found *f, const sizes *t)
 /* The changes as a file of notes, which `tailorgeom fit` takes. */
 static bool write_notes(output_set *set, const base_found *f, const sizes *t, const char *directory)
 {
-    char path[OUTPUT_PATH_MOST];
-    output *file = grade_path(directory, "changes.txt", path) ? output_open(set, path) : NULL;
+    output *file = output_open_in(set, directory, "changes.txt");
     if (!file)
         return false;
     fprintf(file->stream, "# from size %s, fit %s, to the client\n", t->names[f->row],
@@ -198,20 +197,16 @@ static bool write_picture(output_set *set, const base_found *f, const sizes *t, 
     char size[2 * SIZE_TEXT];
     snprintf(size, sizeof size, "size %s, fit %s", t->names[f->row], t->fits[t->fit_of[f->row] - 1]);
     for (size_t i = 0; i < 2; i++) {
-        char path[OUTPUT_PATH_MOST], title[SIZE_LINE + SIZE_TEXT];
+        char title[SIZE_LINE + SIZE_TEXT];
         tailor_fault fault;
-        output *file = grade_path(directory, formats[i].name, path) ? output_open(set, path) : NULL;
+        output *file = output_open_in(set, directory, formats[i].name);
         if (!file)
             return false;
         snprintf(title, sizeof title, "The client on size %s", t->names[f->row]);
         tailor_status status = tailor_sheet_draw_overlay(f->base.pattern, f->client.pattern, size, "the client", title,
                                                          print, formats[i].format, output_write, file, &fault);
-        if (!output_close(file))
+        if (!output_drawn(file, status, &fault))
             return false;
-        if (status != TAILOR_OK) {
-            complain_at(path, 0, "%s", fault.sentence);
-            return false;
-        }
     }
     return true;
 }

@@ -14,18 +14,6 @@ static const struct {
     int format;
 } formats[FORMATS] = {{".svg", TAILOR_SHEET_SVG}, {".pdf", TAILOR_SHEET_PDF}};
 
-bool grade_path(const char *directory, const char *name, char *path)
-{
-    size_t length = strlen(directory);
-    const char *slash = length && directory[length - 1] == '/' ? "" : "/";
-    int wrote = strcmp(directory, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "%s", name)
-                                            : snprintf(path, OUTPUT_PATH_MOST, "%s%s%s", directory, slash, name);
-    if (wrote >= 0 && wrote < OUTPUT_PATH_MOST)
-        return true;
-    complain("the path of the directory is too long");
-    return false;
-}
-
 /* A size as a file name: what is not a letter, digit, point or hyphen becomes _; never begins with a point. */
 static void file_name(const char *label, char name[FILE_NAME])
 {
@@ -68,16 +56,12 @@ static bool write_picture(const picture *p, const char *directory, const char *s
     output_set set = {.count = 0};
     bool good = true;
     for (size_t i = 0; good && i < FORMATS; i++) {
-        char path[OUTPUT_PATH_MOST], name[FILE_NAME + 8];
+        char name[FILE_NAME + 8];
         tailor_fault fault;
         snprintf(name, sizeof name, "%s%s", stem, formats[i].ending);
-        output *file = grade_path(directory, name, path) ? output_open(&set, path) : NULL;
+        output *file = output_open_in(&set, directory, name);
         tailor_status status = file ? draw(p, formats[i].format, file, &fault) : TAILOR_OK;
-        good = file && output_close(file); /* a failed write is told here, with its reason */
-        if (good && status != TAILOR_OK) {
-            complain_at(path, 0, "%s", fault.sentence);
-            good = false;
-        }
+        good = file && output_drawn(file, status, &fault);
     }
     good = good && output_commit(&set);
     for (size_t i = 0; good && !quiet && i < set.count; i++)

@@ -26,6 +26,33 @@ static void usual_permissions(int fd)
     (void)fchmod(fd, 0666 & ~mask);
 }
 
+bool output_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST])
+{
+    size_t length = strlen(directory);
+    const char *slash = length && directory[length - 1] == '/' ? "" : "/";
+    int wrote = strcmp(directory, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "%s", name)
+                                            : snprintf(path, OUTPUT_PATH_MOST, "%s%s%s", directory, slash, name);
+    if (wrote >= 0 && wrote < OUTPUT_PATH_MOST)
+        return true;
+    complain("the path of the directory is too long");
+    return false;
+}
+
+output *output_open_in(output_set *set, const char *directory, const char *name)
+{
+    char path[OUTPUT_PATH_MOST];
+    return output_path(directory, name, path) ? output_open(set, path) : NULL;
+}
+
+bool output_drawn(output *file, tailor_status status, const tailor_fault *fault)
+{
+    if (!output_close(file)) /* a failed write is told here, with its reason */
+        return false;
+    if (status != TAILOR_OK)
+        complain_at(file->path, 0, "%s", fault->sentence);
+    return status == TAILOR_OK;
+}
+
 output *output_open(output_set *set, const char *path)
 {
     static const char ending[] = ".part";

@@ -17,6 +17,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
+#include <tailorgeom/base.h>
 
 enum { OUTPUT_FILES_MOST = 4, OUTPUT_PATH_MOST = 4096 };
 
@@ -35,10 +36,16 @@ typedef struct output_set {
 
 /** Begin a file. NULL when it cannot be made; the reason has been said. */
 output *output_open(output_set *set, const char *path);
+/** The path of a file in a directory; "." leaves it out. False when it is too long; said. */
+bool output_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST]);
+/** Begin a file in a directory. NULL when it cannot be made; said. */
+output *output_open_in(output_set *set, const char *directory, const char *name);
 /** Take bytes; the shape of a tailor_sheet_writer. 0 when all were taken. */
 int output_write(void *file, const void *data, size_t bytes);
 /** Finish writing one file and bring it to the disk. False when anything failed since output_open; said. */
 bool output_close(output *file);
+/** The same for one that a sheet was drawn into, with how that went. */
+bool output_drawn(output *file, tailor_status status, const tailor_fault *fault);
 /** Put all closed files in their places. False when one could not be; said. */
 bool output_commit(output_set *set);
 /** Take away every file that was not committed. */

@@ -45,39 +45,22 @@ static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LI
     return count;
 }
 
-static bool sheet_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST])
-{
-    size_t length = strlen(directory);
-    const char *slash = length && directory[length - 1] == '/' ? "" : "/";
-    int wrote = strcmp(directory, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "%s", name)
-                                            : snprintf(path, OUTPUT_PATH_MOST, "%s%s%s", directory, slash, name);
-    if (wrote < 0 || wrote >= OUTPUT_PATH_MOST) {
-        complain("the path of the directory is too long");
-        return false;
-    }
-    return true;
-}
-
 static bool draw(output_set *set, const roll_table *t, const roll_section *section, const char *directory)
 {
-    char lines[SECTION_LINES][SECTION_LINE], name[HEADING_TEXT], title[HEADING_TEXT + 32], path[OUTPUT_PATH_MOST];
+    char lines[SECTION_LINES][SECTION_LINE], name[HEADING_TEXT], title[HEADING_TEXT + 32];
     const char *labels[SECTION_LINES];
     size_t count = describe(t, lines, labels);
     card_title(&t->card, name, sizeof name);
     snprintf(title, sizeof title, "Section of the roll%s%s", name[0] ? ": " : "", name);
     for (size_t i = 0; i < SHEET_COUNT; i++) {
         tailor_fault fault;
-        output *file = sheet_path(directory, sheets[i].name, path) ? output_open(set, path) : NULL;
+        output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
         tailor_status status = tailor_sheet_draw_section(section->line, ROLL_LINKS + 1, labels, count, title,
                                                          t->s->print, sheets[i].format, output_write, file, &fault);
-        if (!output_close(file)) /* a failed write is told here, with its reason */
+        if (!output_drawn(file, status, &fault))
             return false;
-        if (status != TAILOR_OK) {
-            complain_at(path, 0, "%s", fault.sentence);
-            return false;
-        }
     }
     return true;
 }

@@ -24,20 +24,6 @@ const char *ticket_fill(ticket *t)
                            : NULL;
 }
 
-/* A name that ends like a picture is the file, any other the directory it comes into. */
-static bool page_path(const char *where, char path[OUTPUT_PATH_MOST])
-{
-    size_t length = strlen(where);
-    const char *slash = length && where[length - 1] == '/' ? "" : "/";
-    int wrote = picture_format(where)       ? snprintf(path, OUTPUT_PATH_MOST, "%s", where)
-                : strcmp(where, ".") == 0 ? snprintf(path, OUTPUT_PATH_MOST, "ticket.pdf")
-                                          : snprintf(path, OUTPUT_PATH_MOST, "%s%sticket.pdf", where, slash);
-    if (wrote >= 0 && wrote < OUTPUT_PATH_MOST)
-        return true;
-    complain("the path of the directory is too long");
-    return false;
-}
-
 tailor_status ticket_draw(const ticket *t, const char *title, int format, tailor_sheet_writer write, void *user,
                           tailor_fault *fault)
 {
@@ -53,19 +39,15 @@ tailor_status ticket_draw(const ticket *t, const char *title, int format, tailor
 
 static bool write_page(output_set *set, const ticket *t, const char *title, const char *where)
 {
-    char path[OUTPUT_PATH_MOST];
     tailor_fault fault;
-    if (!page_path(where, path) || (!picture_format(where) && !make_directory(where)))
+    bool is_file = picture_format(where) != 0; /* a name that ends like a picture; any other is a directory */
+    if (!is_file && !make_directory(where))
         return false;
-    output *file = output_open(set, path);
+    output *file = is_file ? output_open(set, where) : output_open_in(set, where, "ticket.pdf");
     if (!file)
         return false;
-    tailor_status status = ticket_draw(t, title, picture_format(path), output_write, file, &fault);
-    if (!output_close(file)) /* a failed write is told here, with its reason */
-        return false;
-    if (status != TAILOR_OK)
-        complain_at(path, 0, "%s", fault.sentence);
-    return status == TAILOR_OK && output_commit(set);
+    tailor_status status = ticket_draw(t, title, picture_format(file->path), output_write, file, &fault);
+    return output_drawn(file, status, &fault) && output_commit(set);
 }
 
 /* The page first, so that what is told as written is there. */

@@ -157,13 +157,7 @@ tailor_status tailor_layers_along(const double *layers, size_t layers_count, dou
     const tailor_status status = tailor_in_layers_read(layers, layers_count, &sheet, fault);
     if (status != TAILOR_OK)
         return status;
-    if (!along && along_count)
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "there is nowhere to write to");
-    if (!isfinite(angle))
-        return tailor_in_fault_plain(fault, TAILOR_NOT_FINITE, "the angle of the line is not finite");
-    const double turn = fmod(angle, 360) * TAILOR_IN_DEGREE;
-    tailor_in_along_row(&sheet, cos(turn), sin(turn), along, along_count);
-    return TAILOR_OK;
+    return tailor_in_along_line(&sheet, angle, along, along_count, fault);
 }
 
 tailor_status tailor_layers_stretch(const double *layers, size_t layers_count, double angle, double tension,

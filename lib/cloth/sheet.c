@@ -145,6 +145,18 @@ void tailor_in_along_row(const tailor_in_sheet *sheet, double c, double s, doubl
     tailor_in_row_out(row, TAILOR_ALONG_COUNT, along, count);
 }
 
+tailor_status tailor_in_along_line(const tailor_in_sheet *sheet, double angle, double *along, size_t along_count,
+                                   tailor_fault *fault)
+{
+    if (!along && along_count)
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "there is nowhere to write to");
+    if (!isfinite(angle))
+        return tailor_in_fault_plain(fault, TAILOR_NOT_FINITE, "the angle of the line is not finite");
+    const double turn = fmod(angle, 360) * TAILOR_IN_DEGREE;
+    tailor_in_along_row(sheet, cos(turn), sin(turn), along, along_count);
+    return TAILOR_OK;
+}
+
 tailor_status tailor_cloth_along(const double *cloth, size_t count, double angle, double *along, size_t along_count,
                                  tailor_fault *fault)
 {
@@ -152,11 +164,5 @@ tailor_status tailor_cloth_along(const double *cloth, size_t count, double angle
     const tailor_status status = tailor_in_sheet_of(cloth, count, 0, &sheet, fault);
     if (status != TAILOR_OK)
         return status;
-    if (!along && along_count)
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "there is nowhere to write to");
-    if (!isfinite(angle))
-        return tailor_in_fault_plain(fault, TAILOR_NOT_FINITE, "the angle of the line is not finite");
-    const double turn = fmod(angle, 360) * TAILOR_IN_DEGREE;
-    tailor_in_along_row(&sheet, cos(turn), sin(turn), along, along_count);
-    return TAILOR_OK;
+    return tailor_in_along_line(&sheet, angle, along, along_count, fault);
 }

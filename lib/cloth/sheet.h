@@ -48,6 +48,9 @@ static inline double tailor_in_along_compliance(const tailor_in_stiffness *m, do
 
 /** A sheet along the direction (c, s), as a row in public units. */
 void tailor_in_along_row(const tailor_in_sheet *sheet, double c, double s, double *along, size_t count);
+/** The same at an angle in degrees off the warp; refused when that is not finite or `along` is missing. */
+tailor_status tailor_in_along_line(const tailor_in_sheet *sheet, double angle, double *along, size_t along_count,
+                                   tailor_fault *fault);
 
 /** Copy the first min(count, known) of `known` results, NaN the rest. */
 void tailor_in_row_out(const double *from, size_t known, double *to, size_t count);

@@ -33,9 +33,8 @@ tailor_status tailor_lay_new(double width, double gap, double tolerance, int dou
     return TAILOR_OK;
 }
 
-/** A refusal that names a shape. */
-static tailor_status refuse(tailor_fault *fault, tailor_status status, int number, double value, double high,
-                            const char *sentence)
+tailor_status tailor_in_lay_refuse(tailor_fault *fault, tailor_status status, int number, double value, double high,
+                                   const char *sentence)
 {
     tailor_in_fault(fault, status, NULL, 0, value, NAN, high, "shape ");
     tailor_in_fault_say_number(fault, number, "");
@@ -50,28 +49,31 @@ tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *outline, size_
     if (!lay || lay->begun || lay->dead)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "shapes are added to a lay before it begins");
     const int number = lay->shape_count;
-    if (!outline || count == 0) return refuse(fault, TAILOR_BAD_ARGUMENT, number, NAN, NAN, " has no outline");
+    if (!outline || count == 0)
+        return tailor_in_lay_refuse(fault, TAILOR_BAD_ARGUMENT, number, NAN, NAN, " has no outline");
     if (!isfinite(angle) || !tailor_in_path_finite(outline, count))
-        return refuse(fault, TAILOR_NOT_FINITE, number, NAN, NAN, " has a number that is infinite or not a number");
+        return tailor_in_lay_refuse(fault, TAILOR_NOT_FINITE, number, NAN, NAN,
+                                    " has a number that is infinite or not a number");
     if (copies < 0 || mirrored < 0 || (copies == 0 && mirrored == 0))
-        return refuse(fault, TAILOR_BAD_ARGUMENT, number, (double)copies + mirrored, NAN,
+        return tailor_in_lay_refuse(fault, TAILOR_BAD_ARGUMENT, number, (double)copies + mirrored, NAN,
                       ": one copy or more is laid, as drawn or mirrored");
     if (lay->doubled && copies != mirrored)
-        return refuse(fault, TAILOR_BAD_ARGUMENT, number, mirrored, copies,
+        return tailor_in_lay_refuse(fault, TAILOR_BAD_ARGUMENT, number, mirrored, copies,
                       ": doubled cloth cuts pairs, so as many are mirrored as not");
     const int places = lay->doubled ? copies : copies > TAILOR_LAY_PLACES_MOST ? copies : copies + mirrored;
     if (places > TAILOR_LAY_PLACES_MOST - lay->place_count || count > 100 * TAILOR_LAY_POINTS_MOST ||
         mirrored > TAILOR_LAY_PLACES_MOST)
-        return refuse(fault, TAILOR_OUT_OF_RANGE, number, places, TAILOR_LAY_PLACES_MOST - lay->place_count,
+        return tailor_in_lay_refuse(fault, TAILOR_OUT_OF_RANGE, number, places,
+                                    TAILOR_LAY_PLACES_MOST - lay->place_count,
                       " makes it more than 1000 places, or has more than 100000 curves");
     if (tailor_path_gap(outline, count, 0) > 1e-9 * tailor_in_path_size(outline, count))
-        return refuse(fault, TAILOR_BAD_ARGUMENT, number, NAN, NAN, " has a break in its outline");
+        return tailor_in_lay_refuse(fault, TAILOR_BAD_ARGUMENT, number, NAN, NAN, " has a break in its outline");
     struct tailor_in_block *mark = lay->blocks;
     tailor_in_shape *shape = tailor_in_lay_memory(lay, 1, sizeof *shape);
     tailor_cubic *kept = tailor_in_lay_memory(lay, count + 1, sizeof *kept);
     if (!shape || !kept) {
         tailor_in_lay_release(lay, mark);
-        return refuse(fault, TAILOR_NO_MEMORY, number, NAN, NAN, ": there is no memory for it");
+        return tailor_in_lay_refuse(fault, TAILOR_NO_MEMORY, number, NAN, NAN, ": there is no memory for it");
     }
     memcpy(kept, outline, count * sizeof *kept);
     if (!tailor_in_same(kept[0].p[0], kept[count - 1].p[3])) {
@@ -121,7 +123,8 @@ static tailor_status make_kinds(tailor_lay *lay, tailor_fault *fault)
         if (status != TAILOR_OK) return status;
         const int64_t needed = first->high.y - first->low.y;
         if (needed > lay->grid_width) {
-            refuse(fault, TAILOR_OUT_OF_RANGE, number, (double)needed * lay->step, lay->width, " needs a strip of ");
+            tailor_in_lay_refuse(fault, TAILOR_OUT_OF_RANGE, number, (double)needed * lay->step, lay->width,
+                                 " needs a strip of ");
             tailor_in_fault_say_number(fault, (double)needed * lay->step, "");
             tailor_in_fault_say(fault, " at its angle: the width is ");
             tailor_in_fault_say_number(fault, lay->width, "");
@@ -142,7 +145,7 @@ static tailor_status make_kinds(tailor_lay *lay, tailor_fault *fault)
     for (int i = 0; i < lay->kind_count; i++) {
         const tailor_status status = tailor_in_lay_convex(lay, &lay->kinds[i]);
         if (status != TAILOR_OK)
-            return refuse(fault, status, lay->kinds[i].shape, NAN, NAN, " could not be taken apart");
+            return tailor_in_lay_refuse(fault, status, lay->kinds[i].shape, NAN, NAN, " could not be taken apart");
     }
     lay->apart = (int64_t)ceil(lay->gap / lay->step + 2 * deviation);
     return TAILOR_OK;

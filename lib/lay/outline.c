@@ -96,16 +96,6 @@ static double twice_area(const tailor_in_spot *p, int n)
     return sum;
 }
 
-static tailor_status refuse(tailor_fault *fault, tailor_status status, int number, double value, double high,
-                            const char *sentence)
-{
-    tailor_in_fault(fault, status, NULL, 0, value, NAN, high, "shape ");
-    tailor_in_fault_say_number(fault, number, "");
-    tailor_in_fault_say(fault, sentence);
-    if (fault) fault->index = number;
-    return status;
-}
-
 /** The lowest of the leftmost points comes first: a corner of the hull. */
 static void corner_first(tailor_point *p, int n, tailor_point *room)
 {
@@ -130,13 +120,14 @@ tailor_status tailor_in_lay_outline(tailor_lay *lay, const tailor_in_shape *shap
     k->points = tailor_in_lay_memory(lay, TAILOR_LAY_POINTS_MOST + 2, sizeof *k->points);
     keep = lay->blocks;
     tailor_cubic *turned = tailor_in_lay_memory(lay, shape->count, sizeof *turned);
-    if (!k->points || !turned) return refuse(fault, TAILOR_NO_MEMORY, number, NAN, NAN, no_memory);
+    if (!k->points || !turned) return tailor_in_lay_refuse(fault, TAILOR_NO_MEMORY, number, NAN, NAN, no_memory);
     const double matrix[6] = {c, s, -s, c, 0, 0};
     tailor_path_affine(shape->outline, shape->count, matrix, turned);
     tailor_path_bounds(turned, shape->count, box);
     const double room = 0x1p20 * (double)lay->grid_width;
     if (!(box[0] > -room && box[1] > -room && box[2] < room && box[3] < room))
-        return refuse(fault, TAILOR_OUT_OF_RANGE, number, NAN, NAN, " lies more than a million widths from its origin");
+        return tailor_in_lay_refuse(fault, TAILOR_OUT_OF_RANGE, number, NAN, NAN,
+                                    " lies more than a million widths from its origin");
     k->middle = (tailor_in_spot){(int64_t)floor((box[0] + box[2]) / 2), (int64_t)floor((box[1] + box[3]) / 2)};
     for (size_t i = 0; i < shape->count; i++) {
         for (int j = 0; j < 4; j++) {
@@ -150,19 +141,20 @@ tailor_status tailor_in_lay_outline(tailor_lay *lay, const tailor_in_shape *shap
     k->area = fabs(tailor_path_area(turned, shape->count));
     const bool curved = bowed > 0.01;
     if (curved && tolerance < 16)
-        return refuse(fault, TAILOR_BAD_ARGUMENT, number, lay->tolerance, NAN,
+        return tailor_in_lay_refuse(fault, TAILOR_BAD_ARGUMENT, number, lay->tolerance, NAN,
                       " has curves: the tolerance must be 16 steps of the grid, 4e-6 of the width, or more");
     const double chords = curved ? tolerance * SHARE_CHORDS : 1;
     tailor_status status = tailor_path_flatten(turned, shape->count, chords, NULL, 0, &needed);
     if (status != TAILOR_OK || needed > 100 * TAILOR_LAY_POINTS_MOST)
-        return refuse(fault, TAILOR_OUT_OF_RANGE, number, NAN, TAILOR_LAY_POINTS_MOST,
+        return tailor_in_lay_refuse(fault, TAILOR_OUT_OF_RANGE, number, NAN, TAILOR_LAY_POINTS_MOST,
                       " takes too many points: a larger tolerance would do");
     tailor_point *points = tailor_in_lay_memory(lay, needed, sizeof *points),
                  *thinned = tailor_in_lay_memory(lay, needed, sizeof *thinned);
     tailor_in_spot *spots = tailor_in_lay_memory(lay, needed, sizeof *spots);
-    if (!points || !thinned || !spots) return refuse(fault, TAILOR_NO_MEMORY, number, NAN, NAN, no_memory);
+    if (!points || !thinned || !spots)
+        return tailor_in_lay_refuse(fault, TAILOR_NO_MEMORY, number, NAN, NAN, no_memory);
     if (tailor_path_flatten(turned, shape->count, chords, points, needed, &needed) != TAILOR_OK)
-        return refuse(fault, TAILOR_INTERNAL, number, NAN, NAN, " could not be flattened");
+        return tailor_in_lay_refuse(fault, TAILOR_INTERNAL, number, NAN, NAN, " could not be flattened");
     int n = (int)needed;
     if (n > 1 && tailor_in_same(points[0], points[n - 1])) n--;
     corner_first(points, n, thinned);
@@ -176,9 +168,9 @@ tailor_status tailor_in_lay_outline(tailor_lay *lay, const tailor_in_shape *shap
         if (k->count >= 3 && k->count <= TAILOR_LAY_POINTS_MOST && tailor_in_lay_simple(spots, k->count)) break;
         if (thin) continue;
         if (k->count > TAILOR_LAY_POINTS_MOST)
-            return refuse(fault, TAILOR_OUT_OF_RANGE, number, k->count, TAILOR_LAY_POINTS_MOST,
+            return tailor_in_lay_refuse(fault, TAILOR_OUT_OF_RANGE, number, k->count, TAILOR_LAY_POINTS_MOST,
                           " takes too many points: a larger tolerance would do");
-        return refuse(fault, TAILOR_DEGENERATE, number, NAN, NAN,
+        return tailor_in_lay_refuse(fault, TAILOR_DEGENERATE, number, NAN, NAN,
                       k->count < 3 ? " has no area" : " crosses or touches itself, or is thinner than the grid");
     }
     const bool reversed = twice_area(spots, k->count) < 0;

@@ -88,6 +88,11 @@ void *tailor_in_lay_memory(tailor_lay *lay, size_t count, size_t size);
 /** Give back all that was taken since `mark`, which was the value of lay->blocks. */
 void tailor_in_lay_release(tailor_lay *lay, struct tailor_in_block *mark);
 
+/* lay.c */
+/** A refusal that names a shape. */
+tailor_status tailor_in_lay_refuse(tailor_fault *fault, tailor_status status, int number, double value, double high,
+                                   const char *sentence);
+
 /* outline.c */
 /** Make kind `k` of a shape. `deviation` is raised to how far the polygon is from the curves, in steps. */
 tailor_status tailor_in_lay_outline(tailor_lay *lay, const tailor_in_shape *shape, int number, tailor_in_kind *k,
