@@ -1,0 +1,200 @@
+/* libtailorgeom: pattern -- what a draft is: pieces, their edges, points, marks, and the seams that join them.
+ *
+ * A tailor_pattern is one block of memory, immutable and without pointers out of it, so it may be read from
+ * any number of threads. Pieces are counted from 0 inside a pattern, and so are a piece's edges, points and
+ * marks; names are unique within their piece. Outlines are closed, counter-clockwise and net (no seam
+ * allowance), in mm: x from the centre back toward the centre front, y up, nape at the origin; the wearer's
+ * right half with the face of the cloth toward you. Sleeves and collar state their own origin.
+ *
+ *     int forepart = tailor_pattern_find_piece(pattern, "forepart");
+ *     size_t count;
+ *     const tailor_cubic *outline = tailor_piece_outline(pattern, forepart, &count);
+ */
+#ifndef TAILORGEOM_PATTERN_H
+#define TAILORGEOM_PATTERN_H
+
+#include <tailorgeom/geom.h>
+#include <tailorgeom/pattern_tables.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** The tables that name what is in a pattern, and the checks of a coat. Row numbers are the enums of pattern_tables.h.
+ *  Static; cost: none. @since 0.1.0 */
+TAILOR_API const tailor_table *tailor_piece_table(void);
+TAILOR_API const tailor_table *tailor_edge_table(void);
+TAILOR_API const tailor_table *tailor_point_table(void);
+TAILOR_API const tailor_table *tailor_mark_table(void);
+TAILOR_API const tailor_table *tailor_check_table(void);
+
+/** A drafted coat, or any other pattern. Opaque, immutable; many threads may read it at once. @since 0.1.0 */
+typedef struct tailor_pattern tailor_pattern;
+
+/** Give a pattern back to the allocator it came from. NULL is allowed. Every string and path got from it dies with it.
+ *  @since 0.1.0 */
+TAILOR_API void tailor_pattern_free(tailor_pattern *pattern);
+
+/* ---- pieces
+ * Every function below bears any pattern (NULL too) and any index: what is not there reads as NULL, 0, -1 or NaN.
+ * Strings and paths belong to the pattern. Finding is a walk over the names; all else is a few instructions. */
+
+/** How many pieces there are. @since 0.1.0 */
+TAILOR_API int tailor_pattern_piece_count(const tailor_pattern *pattern);
+/** Index of the piece of that name ("forepart"), -1 if there is none. @since 0.1.0 */
+TAILOR_API int tailor_pattern_find_piece(const tailor_pattern *pattern, const char *name);
+/** Name of a piece. @since 0.1.0 */
+TAILOR_API const char *tailor_piece_name(const tailor_pattern *pattern, int piece);
+/** Its row of the piece table (TAILOR_PIECE_FOREPART), 0 if the table does not have it. @since 0.1.0 */
+TAILOR_API int tailor_piece_number(const tailor_pattern *pattern, int piece);
+/** How many to cut for one coat. @since 0.1.0 */
+TAILOR_API int tailor_piece_cut(const tailor_pattern *pattern, int piece);
+/** 1 when half of them are cut as mirror images. @since 0.1.0 */
+TAILOR_API int tailor_piece_mirrored(const tailor_pattern *pattern, int piece);
+
+/** The wearer's side that an outline is drawn for. @since 0.1.0 */
+enum { TAILOR_SIDE_BOTH = 0, TAILOR_SIDE_RIGHT = 1, TAILOR_SIDE_LEFT = 2 };
+/** The wearer's side the piece is drawn for, face of the cloth toward you: a TAILOR_SIDE_. @since 0.1.0 */
+TAILOR_API int tailor_piece_side(const tailor_pattern *pattern, int piece);
+/** What it is cut from: "cloth", "melton". @since 0.1.0 */
+TAILOR_API const char *tailor_piece_cloth(const tailor_pattern *pattern, int piece);
+/** The net outline: `count` cubics (may be NULL), closed, counter-clockwise, mm. @since 0.1.0 */
+TAILOR_API const tailor_cubic *tailor_piece_outline(const tailor_pattern *pattern, int piece, size_t *count);
+
+/* ---- edges: runs of the outline, in outline order, together the whole of it */
+
+/** How many edges a piece has. @since 0.1.0 */
+TAILOR_API int tailor_piece_edge_count(const tailor_pattern *pattern, int piece);
+/** Index of the edge of that name ("scye"), -1 if there is none. @since 0.1.0 */
+TAILOR_API int tailor_piece_find_edge(const tailor_pattern *pattern, int piece, const char *name);
+/** Name of an edge. @since 0.1.0 */
+TAILOR_API const char *tailor_edge_name(const tailor_pattern *pattern, int piece, int edge);
+/** Its row of the edge table (TAILOR_EDGE_SCYE), 0 if the table does not have it. @since 0.1.0 */
+TAILOR_API int tailor_edge_number(const tailor_pattern *pattern, int piece, int edge);
+/** Its path, in outline direction, mm. @since 0.1.0 */
+TAILOR_API const tailor_cubic *tailor_edge_path(const tailor_pattern *pattern, int piece, int edge, size_t *count);
+
+/* ---- named points */
+
+/** How many named points a piece has. @since 0.1.0 */
+TAILOR_API int tailor_piece_point_count(const tailor_pattern *pattern, int piece);
+/** Index of the point of that name ("break_point"), -1 if there is none. @since 0.1.0 */
+TAILOR_API int tailor_piece_find_point(const tailor_pattern *pattern, int piece, const char *name);
+/** Name of a point. @since 0.1.0 */
+TAILOR_API const char *tailor_point_name(const tailor_pattern *pattern, int piece, int point);
+/** Its row of the point table (TAILOR_POINT_BREAK_POINT), 0 if the table does not have it. @since 0.1.0 */
+TAILOR_API int tailor_point_number(const tailor_pattern *pattern, int piece, int point);
+/** Where it lies, mm; NaN, NaN if there is none. @since 0.1.0 */
+TAILOR_API tailor_point tailor_point_place(const tailor_pattern *pattern, int piece, int point);
+
+/* ---- marks: what is drawn on a piece besides its outline. A mark is a path: a notch a short line from the edge square
+ *      into the piece, a button its circle, a hole its slit from the eye inwards. */
+
+/** Kinds of marks. @since 0.1.0 */
+enum {
+    TAILOR_MARK_NOTCH = 1,  /**< balance mark on an edge */
+    TAILOR_MARK_GRAIN = 2,  /**< straight grain of the cloth, upwards */
+    TAILOR_MARK_BUTTON = 3, /**< a button's rim */
+    TAILOR_MARK_HOLE = 4,   /**< a buttonhole */
+    TAILOR_MARK_DART = 5,   /**< cut or sewn away */
+    TAILOR_MARK_LINE = 6,   /**< pocket, welt, levels, what lies on the chest */
+    TAILOR_MARK_FOLD = 7    /**< break line, crease, fold of the sleeve */
+};
+/** How many marks a piece has. @since 0.1.0 */
+TAILOR_API int tailor_piece_mark_count(const tailor_pattern *pattern, int piece);
+/** Index of the mark of that name ("break_line"), -1 if there is none. @since 0.1.0 */
+TAILOR_API int tailor_piece_find_mark(const tailor_pattern *pattern, int piece, const char *name);
+/** Name of a mark. @since 0.1.0 */
+TAILOR_API const char *tailor_mark_name(const tailor_pattern *pattern, int piece, int mark);
+/** Its row of the mark table (TAILOR_MARKED_BREAK_LINE), 0 if the table does not have it. @since 0.1.0 */
+TAILOR_API int tailor_mark_number(const tailor_pattern *pattern, int piece, int mark);
+/** Its kind: a TAILOR_MARK_, 0 if there is no such mark. @since 0.1.0 */
+TAILOR_API int tailor_mark_kind(const tailor_pattern *pattern, int piece, int mark);
+/** Its path, mm. @since 0.1.0 */
+TAILOR_API const tailor_cubic *tailor_mark_path(const tailor_pattern *pattern, int piece, int mark, size_t *count);
+
+/* ---- seams: an edge, or a stretch of one, sewn to another */
+
+/** How many seams there are. @since 0.1.0 */
+TAILOR_API int tailor_pattern_seam_count(const tailor_pattern *pattern);
+/** Index of the seam of that name ("shoulder"), -1 if there is none. @since 0.1.0 */
+TAILOR_API int tailor_pattern_find_seam(const tailor_pattern *pattern, const char *name);
+/** Name of a seam. @since 0.1.0 */
+TAILOR_API const char *tailor_seam_name(const tailor_pattern *pattern, int seam);
+/** One side of a seam (0 the first edge, 1 the second): piece and edge index, and the stretch that is sewn, as lengths
+ *  along the edge in outline direction, mm. Both sides are sewn from their `from` to their `to`, which may be the
+ *  smaller. All four outputs are required. TAILOR_BAD_ARGUMENT for a seam, side or output that is not there; then
+ *  nothing is written. Cost: the edge's length where the whole of it is sewn. @since 0.1.0 */
+TAILOR_API tailor_status tailor_seam_edge(const tailor_pattern *pattern, int seam, int side, int *piece, int *edge,
+                                          double *from, double *to);
+/** How much longer the first side is than the second, as the draft intends it, mm: eased in when positive, stretched
+ *  when negative. NaN if there is no such seam. @since 0.1.0 */
+TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
+
+/* ---- building: a pattern of the caller's own, by name, from a file or another program's outlines
+ *
+ *     tailor_builder *builder;
+ *     tailor_builder_begin(NULL, &builder, &fault);
+ *     tailor_builder_add_piece(builder, "flap", 2, 1, TAILOR_SIDE_RIGHT, "cloth", &fault);
+ *     tailor_builder_add_edge(builder, "mouth", path, count, &fault);
+ *     ...
+ *     tailor_builder_finish(builder, NULL, &pattern, &fault);
+ *     tailor_builder_free(builder);
+ *
+ * A piece's edges, points and marks are added after it and before the next piece, its edges before its marks; a seam
+ * once both its edges are there. Names have 1 to 31 bytes, small letters, digits and _, a letter first, and are unique
+ * where they are looked for: pieces and seams in the pattern; edges, points and marks each in their piece. A name that
+ * the tables have gets its number there, "back_left" of the wearer's left side that of "back". Coordinates are mm, at
+ * most 10 m from the origin.
+ *
+ * An add that is refused changes nothing, so the caller may mend and go on. Its sentence counts pieces, edges and the
+ * rest from 1 in the order of adding, because names are the client's text. Errors: TAILOR_BAD_ARGUMENT for a name, a
+ * number or an order of calls that is not allowed, TAILOR_NOT_FINITE for coordinates, TAILOR_NO_MEMORY. A builder
+ * serves one thread. */
+
+/** A pattern in the making. Opaque. @since 0.2.0 */
+typedef struct tailor_builder tailor_builder;
+
+/** An empty one. `allocator` (NULL: malloc) gives its memory and must live as long as it. On success `*builder` is the
+ *  caller's, to be given back with tailor_builder_free(). @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_begin(const tailor_allocator *allocator, tailor_builder **builder,
+                                              tailor_fault *fault);
+/** Give a builder back. NULL is allowed; a pattern that it finished lives on. @since 0.2.0 */
+TAILOR_API void tailor_builder_free(tailor_builder *builder);
+/** Begin a piece: how many are cut (1 to 99), whether half of them are mirror images (0 or 1), the wearer's side that
+ *  the outline is drawn for (a TAILOR_SIDE_), and what it is cut from, a name too. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_piece(tailor_builder *builder, const char *name, int cut, int mirrored,
+                                                  int side, const char *cloth, tailor_fault *fault);
+/** The next edge of the last piece: `count` cubics, copied. Edges are given in outline order, counter-clockwise; each
+ *  begins where the one before it ends, the first where the last ends, which tailor_builder_finish() looks at. Cost:
+ *  the copy. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_edge(tailor_builder *builder, const char *name, const tailor_cubic *path,
+                                                 size_t count, tailor_fault *fault);
+/** A named point of the last piece, on its outline or anywhere. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_point(tailor_builder *builder, const char *name, tailor_point place,
+                                                  tailor_fault *fault);
+/** A mark of the last piece: a TAILOR_MARK_ kind and `count` cubics, copied, which need not hang together.
+ *  @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_mark(tailor_builder *builder, const char *name, int kind,
+                                                 const tailor_cubic *path, size_t count, tailor_fault *fault);
+/** A seam between two edges, or stretches of them, by the names of their pieces and edges. `from` and `to` are lengths
+ *  along each edge in outline direction, mm, as tailor_seam_edge() tells them: both sides are sewn from `from` to `to`,
+ *  which may be the smaller. NaN stands for the edge's end, and so does a length within 0.001 of it. `ease`: how much
+ *  longer the first side is meant to be; that the lengths agree with it is not asked. Cost: the lengths of both edges.
+ *  @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_add_seam(tailor_builder *builder, const char *name, double ease,
+                                                 const char *piece_a, const char *edge_a, double from_a, double to_a,
+                                                 const char *piece_b, const char *edge_b, double from_b, double to_b,
+                                                 tailor_fault *fault);
+/** The pattern so far, in one block of its own from `allocator` (NULL: malloc); the builder stays as it is, and may go
+ *  on. Refused are a pattern without pieces, a piece without edges, an outline that is not closed (a gap of up to 0.001
+ *  mm is closed: the later curve then begins where the earlier ends), that runs clockwise (the sentence says the mend;
+ *  all TAILOR_BAD_ARGUMENT) or that has no area (TAILOR_DEGENERATE). That an outline does not cross itself is not
+ *  asked: tailor_path_crosses_itself() tells. On failure nothing is written but the fault. @since 0.2.0 */
+TAILOR_API tailor_status tailor_builder_finish(const tailor_builder *builder, const tailor_allocator *allocator,
+                                               tailor_pattern **pattern, tailor_fault *fault);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
