@@ -50,13 +50,14 @@ static bool take_choices(const settings *s, double choices[TAILOR_CANVAS_CHOICE_
                          int64_t *iterations)
 {
     tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
-    choices[TAILOR_CANVAS_PLIES] = s->doubled ? TAILOR_PLIES_FOLDED : TAILOR_PLIES_SINGLE;
-    choices[TAILOR_CANVAS_SIDES] = s->alike ? TAILOR_SIDES_ALIKE : TAILOR_SIDES_MIRRORED;
-    return take_angle(s->angle, &choices[TAILOR_CANVAS_ANGLE]) &&
-           take_length("width", s->width, &choices[TAILOR_CANVAS_WIDTH]) &&
+    choices[TAILOR_CANVAS_CHOICE_PLIES] = s->doubled ? TAILOR_PLIES_FOLDED : TAILOR_PLIES_SINGLE;
+    choices[TAILOR_CANVAS_CHOICE_SIDES] = s->alike ? TAILOR_SIDES_ALIKE : TAILOR_SIDES_MIRRORED;
+    return take_angle(s->angle, &choices[TAILOR_CANVAS_CHOICE_ANGLE]) &&
+           take_length("width", s->width, &choices[TAILOR_CANVAS_CHOICE_WIDTH]) &&
            take_length("hair-width", s->hair_width, hair_width) &&
-           take_length("gap", s->gap, &choices[TAILOR_CANVAS_GAP]) &&
-           take_length("join", s->join, &choices[TAILOR_CANVAS_OVERLAP]) && take_iterations(s->iterations, iterations);
+           take_length("gap", s->gap, &choices[TAILOR_CANVAS_CHOICE_GAP]) &&
+           take_length("join", s->join, &choices[TAILOR_CANVAS_CHOICE_OVERLAP]) &&
+           take_iterations(s->iterations, iterations);
 }
 
 /* ---- laying */
@@ -78,13 +79,13 @@ static bool make_coat(strips *all, const card *c)
 static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOICE_COUNT], double hair_width)
 {
     static const char *const cloths[STRIP_MOST] = {"canvas", "haircloth"};
-    if (isnan(choices[TAILOR_CANVAS_ANGLE]))
-        choices[TAILOR_CANVAS_ANGLE] = all->order.fields[TAILOR_FIELD_CANVAS_ANGLE];
+    if (isnan(choices[TAILOR_CANVAS_CHOICE_ANGLE]))
+        choices[TAILOR_CANVAS_CHOICE_ANGLE] = all->order.fields[TAILOR_FIELD_CANVAS_ANGLE];
     for (size_t i = 0; i < STRIP_MOST; i++) {
         tailor_fault fault;
         if (i > 0) {
-            choices[TAILOR_CANVAS_WIDTH] = hair_width;
-            choices[TAILOR_CANVAS_SIDES] = TAILOR_SIDES_MIRRORED;
+            choices[TAILOR_CANVAS_CHOICE_WIDTH] = hair_width;
+            choices[TAILOR_CANVAS_CHOICE_SIDES] = TAILOR_SIDES_MIRRORED;
         }
         if (tailor_canvas_begin(all->coat, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
                                 &fault) != TAILOR_OK) {

@@ -44,7 +44,7 @@ static void show(const strips *all)
     fprintf(stderr, "\r%lld of %lld iterations", (long long)all->iterations, (long long)all->wanted);
     for (size_t i = 0; i < all->count; i++)
         fprintf(stderr, ", %s %.0f mm", tailor_canvas_cloth(all->strip[i]),
-                tailor_canvas_result(all->strip[i], TAILOR_CANVAS_CLOTH_LENGTH));
+                tailor_canvas_result(all->strip[i], TAILOR_CANVAS_RESULT_CLOTH_LENGTH));
     fputs("\x1b[K", stderr);
     fflush(stderr);
 }

@@ -15,15 +15,15 @@ static const struct {
     const char *name;
     int result;
 } results[] = {
-    {"length", TAILOR_CANVAS_LENGTH},
-    {"cloth_length", TAILOR_CANVAS_CLOTH_LENGTH},
-    {"yield", TAILOR_CANVAS_YIELD},
-    {"waste", TAILOR_CANVAS_WASTE},
-    {"straight_length", TAILOR_CANVAS_STRAIGHT_LENGTH},
-    {"straight_yield", TAILOR_CANVAS_STRAIGHT_YIELD},
-    {"extra", TAILOR_CANVAS_EXTRA},
-    {"joins", TAILOR_CANVAS_JOINS},
-    {"bound", TAILOR_CANVAS_BOUND},
+    {"length", TAILOR_CANVAS_RESULT_LENGTH},
+    {"cloth_length", TAILOR_CANVAS_RESULT_CLOTH_LENGTH},
+    {"yield", TAILOR_CANVAS_RESULT_YIELD},
+    {"waste", TAILOR_CANVAS_RESULT_WASTE},
+    {"straight_length", TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH},
+    {"straight_yield", TAILOR_CANVAS_RESULT_STRAIGHT_YIELD},
+    {"extra", TAILOR_CANVAS_RESULT_EXTRA},
+    {"joins", TAILOR_CANVAS_RESULT_JOINS},
+    {"bound", TAILOR_CANVAS_RESULT_BOUND},
 };
 enum { RESULTS = sizeof results / sizeof results[0] };
 
@@ -45,21 +45,22 @@ int strips_print(const strips *all, const char *title)
     for (size_t i = 0; i < all->count; i++) {
         const tailor_canvas *c = all->strip[i];
         char width[VALUE_TEXT], length[VALUE_TEXT], straight[VALUE_TEXT], extra[VALUE_TEXT], angle[VALUE_TEXT] = "-";
-        length_text(tailor_canvas_choice(c, TAILOR_CANVAS_WIDTH), print, width);
+        length_text(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_WIDTH), print, width);
         const double step = print == TAILOR_PRINT_MM ? 0.1 : 25.4 / print; /* what is cut off is never too short */
-        length_text(ceil(tailor_canvas_result(c, TAILOR_CANVAS_CLOTH_LENGTH) / step) * step, print, length);
-        length_cell(tailor_canvas_result(c, TAILOR_CANVAS_STRAIGHT_LENGTH), print, straight);
-        length_cell(tailor_canvas_result(c, TAILOR_CANVAS_EXTRA), print, extra);
+        length_text(ceil(tailor_canvas_result(c, TAILOR_CANVAS_RESULT_CLOTH_LENGTH) / step) * step, print, length);
+        length_cell(tailor_canvas_result(c, TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH), print, straight);
+        length_cell(tailor_canvas_result(c, TAILOR_CANVAS_RESULT_EXTRA), print, extra);
         if (i == 0) /* the haircloth has no angle: its hair lies level */
-            exact_write(tailor_canvas_choice(c, TAILOR_CANVAS_ANGLE), angle, sizeof angle);
+            exact_write(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_ANGLE), angle, sizeof angle);
         printf("%-10s %9s %6s %9s %6.1f%% %6.3f m2 %9s %9s %5.0f\n", tailor_canvas_cloth(c), width, angle, length,
-               100 * tailor_canvas_result(c, TAILOR_CANVAS_YIELD), 1e-6 * tailor_canvas_result(c, TAILOR_CANVAS_WASTE),
-               straight, extra, tailor_canvas_result(c, TAILOR_CANVAS_JOINS));
+               100 * tailor_canvas_result(c, TAILOR_CANVAS_RESULT_YIELD),
+               1e-6 * tailor_canvas_result(c, TAILOR_CANVAS_RESULT_WASTE), straight, extra,
+               tailor_canvas_result(c, TAILOR_CANVAS_RESULT_JOINS));
     }
     printf("lengths in %s; %s, %s; the best found in %lld iterations\n", print == TAILOR_PRINT_MM ? "mm" : "in",
-           plies[(int)tailor_canvas_choice(all->strip[0], TAILOR_CANVAS_PLIES)],
-           tailor_canvas_choice(all->strip[0], TAILOR_CANVAS_SIDES) > TAILOR_SIDES_MIRRORED ? "both sides alike"
-                                                                                              : "mirrored pairs",
+           plies[(int)tailor_canvas_choice(all->strip[0], TAILOR_CANVAS_CHOICE_PLIES)],
+           tailor_canvas_choice(all->strip[0], TAILOR_CANVAS_CHOICE_SIDES) > TAILOR_SIDES_MIRRORED ? "both sides alike"
+                                                                                                   : "mirrored pairs",
            (long long)all->iterations);
     return EXIT_DONE;
 }
@@ -110,15 +111,15 @@ static json_t *places_array(const tailor_canvas *c, int straight)
 static json_t *strip_object(const tailor_canvas *c)
 {
     json_t *object = json_object();
-    bool good = object &&
-                json_put(object, "cloth", json_string(tailor_canvas_cloth(c))) &&
-                json_put(object, "angle", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_ANGLE))) &&
-                json_put(object, "width", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_WIDTH))) &&
-                json_put(object, "strip_width", json_number(tailor_canvas_strip_width(c))) &&
-                json_put(object, "plies", json_string(plies[(int)tailor_canvas_choice(c, TAILOR_CANVAS_PLIES)])) &&
-                json_put(object, "sides", json_string(sides[(int)tailor_canvas_choice(c, TAILOR_CANVAS_SIDES)])) &&
-                json_put(object, "gap", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_GAP))) &&
-                json_put(object, "overlap", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_OVERLAP)));
+    bool good =
+        object && json_put(object, "cloth", json_string(tailor_canvas_cloth(c))) &&
+        json_put(object, "angle", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_ANGLE))) &&
+        json_put(object, "width", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_WIDTH))) &&
+        json_put(object, "strip_width", json_number(tailor_canvas_strip_width(c))) &&
+        json_put(object, "plies", json_string(plies[(int)tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_PLIES)])) &&
+        json_put(object, "sides", json_string(sides[(int)tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_SIDES)])) &&
+        json_put(object, "gap", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_GAP))) &&
+        json_put(object, "overlap", json_number(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_OVERLAP)));
     for (int i = 0; good && i < RESULTS; i++)
         good = json_put(object, results[i].name, json_number(tailor_canvas_result(c, results[i].result)));
     good = good && json_put(object, "places", places_array(c, 0)) &&

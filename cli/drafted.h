@@ -4,7 +4,7 @@
 
 #include "card.h"
 
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 typedef struct drafted {
     double fields[TAILOR_FIELD_COUNT];

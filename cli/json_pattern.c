@@ -81,7 +81,7 @@ static json_t *piece_object(const tailor_pattern *pattern, int piece)
     int side = tailor_piece_side(pattern, piece);
     json_t *object = json_object();
     bool good = json_put(object, "name", json_string(tailor_piece_name(pattern, piece))) &&
-                json_put(object, "cut", json_integer(tailor_piece_cut(pattern, piece))) &&
+                json_put(object, "cut", json_integer(tailor_piece_copies(pattern, piece))) &&
                 json_put(object, "mirrored", json_boolean(tailor_piece_mirrored(pattern, piece))) &&
                 json_put(object, "side", json_string(sides[side >= 0 && side <= TAILOR_SIDE_LEFT ? side : 0])) &&
                 json_put(object, "cloth", json_string(tailor_piece_cloth(pattern, piece))) &&

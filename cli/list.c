@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 static const struct {
     const char *name;

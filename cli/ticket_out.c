@@ -187,7 +187,7 @@ static json_t *pieces(const tailor_pattern *p)
         int side = tailor_piece_side(p, i), mirrored = tailor_piece_mirrored(p, i);
         good = json_put(piece, "name", json_string(tailor_piece_name(p, i))) &&
                json_put(piece, "cloth", json_string(tailor_piece_cloth(p, i))) &&
-               json_put(piece, "cut", json_integer(tailor_piece_cut(p, i))) &&
+               json_put(piece, "cut", json_integer(tailor_piece_copies(p, i))) &&
                json_put(piece, "mirrored", json_boolean(mirrored)) &&
                json_put(piece, "side", json_string(sides[mirrored || side < 0 || side > 2 ? 0 : side]));
         good = json_add(array, json_whole(piece, good));

@@ -40,11 +40,11 @@ static void tell_piece(ticket *t, int piece)
 {
     const tailor_pattern *p = t->d->pattern;
     char name[TICKET_LABEL];
-    int cut = tailor_piece_cut(p, piece), mirrored = tailor_piece_mirrored(p, piece);
+    int cut = tailor_piece_copies(p, piece), mirrored = tailor_piece_mirrored(p, piece);
     name_of(p, piece, name);
     ticket_row(t, name);
     if (is_other_side(p, piece + 1))
-        ticket_say(t, "%d%s, %d%s: not alike", cut, side_of(p, piece), tailor_piece_cut(p, piece + 1),
+        ticket_say(t, "%d%s, %d%s: not alike", cut, side_of(p, piece), tailor_piece_copies(p, piece + 1),
                    side_of(p, piece + 1));
     else if (mirrored)
         ticket_say(t, cut == 1 ? "1, on the fold" : cut == 2 ? "2, mirrored" : "%d, half of them mirrored", cut);
@@ -63,7 +63,7 @@ static void tell_cloth(ticket *t, const char *cloth)
         if (*at == '_')
             *at = ' ';
     for (int i = 0; i < count; i++)
-        pieces += strcmp(cloth_of(p, i), cloth) == 0 ? tailor_piece_cut(p, i) : 0;
+        pieces += strcmp(cloth_of(p, i), cloth) == 0 ? tailor_piece_copies(p, i) : 0;
     ticket_begin(t, TAILOR_TICKET_GROUP, words);
     ticket_say(t, "%d in all", pieces);
     ticket_end(t);

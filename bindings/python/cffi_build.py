@@ -11,8 +11,8 @@ import sys
 import cffi
 
 HERE = pathlib.Path(__file__).resolve().parent
-CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat", "lay",
-        "canvas", "grade", "roll", "measure", "rows")
+CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "fold", "lay",
+        "canvas", "grade", "roll", "coat", "rows")
 # draft() in one call: glue.c.
 GLUE = """tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,
                                               const double *house_constants, size_t house_constant_count, int whole);"""

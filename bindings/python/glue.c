@@ -4,6 +4,7 @@
  * Entry 0 of the resolved row, which is no field's, takes the status. Returns the pattern (for a check that fails too),
  * NULL for any other refusal. */
 #include <tailorgeom/canvas.h>
+#include <tailorgeom/fold.h>
 #include <tailorgeom/grade.h>
 #include <tailorgeom/lay.h>
 #include <tailorgeom/roll.h>

@@ -3,7 +3,7 @@
  *     cc compare.c $(pkg-config --cflags --libs tailorgeom) && ./a.out
  */
 #include <stdio.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 /* Resolve, draft, measure: a row of fields in, a row of quantities out. */
 static tailor_status coverage(const double *client, double *quantities, tailor_fault *fault)

@@ -28,7 +28,7 @@ extern "C" {
 
 /** Version of these headers; tailor_version() tells the version of the library that runs. */
 #define TAILOR_VERSION_MAJOR 0
-#define TAILOR_VERSION_MINOR 2
+#define TAILOR_VERSION_MINOR 3
 #define TAILOR_VERSION_PATCH 0
 
 /** Outcome of a call: one of the TAILOR_ codes below, 0 when done. Numbers are pinned and never reused;
@@ -121,7 +121,7 @@ typedef struct tailor_allocator {
     void *user;
 } tailor_allocator;
 
-/** Version of the running library, "0.2.0"; TAILOR_VERSION_MAJOR and its kin tell that of the headers. Static string.
+/** Version of the running library, "0.3.0"; TAILOR_VERSION_MAJOR and its kin tell that of the headers. Static string.
  *  @since 0.1.0 */
 TAILOR_API const char *tailor_version(void);
 

@@ -2,12 +2,12 @@
  *
  *     double choices[TAILOR_CANVAS_CHOICE_COUNT];
  *     tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
- *     choices[TAILOR_CANVAS_ANGLE] = 20;
- *     choices[TAILOR_CANVAS_WIDTH] = 750;
+ *     choices[TAILOR_CANVAS_CHOICE_ANGLE] = 20;
+ *     choices[TAILOR_CANVAS_CHOICE_WIDTH] = 750;
  *     status = tailor_canvas_begin(coat, "canvas", choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &canvas, &fault);
  *     while (patience)
  *         tailor_canvas_step(canvas, 50);                        // never worse
- *     tailor_canvas_result(canvas, TAILOR_CANVAS_EXTRA);         // what the angle costs, mm of canvas
+ *     tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_EXTRA);         // what the angle costs, mm of canvas
  *     tailor_canvas_free(canvas);
  *
  * The pattern is one made by tailor_coat_make(), or any other whose pieces say what they are cut from and bear a grain
@@ -49,21 +49,21 @@ typedef struct tailor_canvas tailor_canvas;
 enum {
     /** Angle of the body canvas's warp from its straight grain, deg, -90 to 90; positive toward the break line. Rule:
      *  0. It is the field canvas_angle of an order. */
-    TAILOR_CANVAS_ANGLE = 1,
+    TAILOR_CANVAS_CHOICE_ANGLE = 1,
     /** Width of the cloth between its selvedges, whole, mm, 100 to 5000. Rule: 750 for canvas, 500 for haircloth. Own
      *  judgement: canvas is sold narrow and about twice as wide; haircloth is as wide as the hair is long. */
-    TAILOR_CANVAS_WIDTH = 2,
+    TAILOR_CANVAS_CHOICE_WIDTH = 2,
     /** How the cloth lies: a TAILOR_PLIES_. Rule: single. */
-    TAILOR_CANVAS_PLIES = 3,
+    TAILOR_CANVAS_CHOICE_PLIES = 3,
     /** How the two sides go together: a TAILOR_SIDES_. Rule: mirrored pairs. */
-    TAILOR_CANVAS_SIDES = 4,
+    TAILOR_CANVAS_CHOICE_SIDES = 4,
     /** Least distance between pieces, mm, 0 to 100. Rule: 5, own judgement: room for chalk and shears. */
-    TAILOR_CANVAS_GAP = 5,
+    TAILOR_CANVAS_CHOICE_GAP = 5,
     /** Joins: by how much two parts of a piece overlap, mm, 5 to 60; 0 for no joins. Rule: 0. A piece too wide for the
      *  strip is then parted in two along the warp, where the join is shortest; the parts lap over one another and are
      *  stitched down (common practice). A piece that needs more than one join is refused, and so is one that no line
      *  parts in exactly two. */
-    TAILOR_CANVAS_OVERLAP = 6
+    TAILOR_CANVAS_CHOICE_OVERLAP = 6
 };
 /** Length of a row of choices that this header knows; entry 0 is unused. @since 0.2.0 */
 #define TAILOR_CANVAS_CHOICE_COUNT 7
@@ -137,15 +137,15 @@ TAILOR_API tailor_status tailor_canvas_matrix(const tailor_canvas *canvas, int s
 
 /** What a canvas lay is measured by. @since 0.2.0 */
 enum {
-    TAILOR_CANVAS_LENGTH = 1,          /**< of strip used, mm */
-    TAILOR_CANVAS_CLOTH_LENGTH = 2,    /**< of cloth to be cut off for it, mm: twice that for two lengths */
-    TAILOR_CANVAS_YIELD = 3,           /**< ratio of the pieces' area to that of the strip used */
-    TAILOR_CANVAS_WASTE = 4,           /**< area cut away, of all plies, mm2 */
-    TAILOR_CANVAS_STRAIGHT_LENGTH = 5, /**< cloth to be cut off with the body canvas straight, mm; NaN if none fits */
-    TAILOR_CANVAS_STRAIGHT_YIELD = 6,  /**< its yield */
-    TAILOR_CANVAS_EXTRA = 7,           /**< cloth that the angle costs over straight, mm; negative where it saves */
-    TAILOR_CANVAS_JOINS = 8,           /**< pieces that are joined, count for one coat */
-    TAILOR_CANVAS_BOUND = 9            /**< length of strip that no lay of these pieces can be shorter than, mm */
+    TAILOR_CANVAS_RESULT_LENGTH = 1,          /**< of strip used, mm */
+    TAILOR_CANVAS_RESULT_CLOTH_LENGTH = 2,    /**< of cloth to be cut off for it, mm: twice that for two lengths */
+    TAILOR_CANVAS_RESULT_YIELD = 3,           /**< ratio of the pieces' area to that of the strip used */
+    TAILOR_CANVAS_RESULT_WASTE = 4,           /**< area cut away, of all plies, mm2 */
+    TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH = 5, /**< cloth to be cut off with the body canvas straight, mm, or NaN */
+    TAILOR_CANVAS_RESULT_STRAIGHT_YIELD = 6,  /**< its yield */
+    TAILOR_CANVAS_RESULT_EXTRA = 7,           /**< cloth the angle costs over straight, mm; below 0: saves */
+    TAILOR_CANVAS_RESULT_JOINS = 8,           /**< pieces that are joined, count for one coat */
+    TAILOR_CANVAS_RESULT_BOUND = 9            /**< length of strip that no lay of these can be shorter than, mm */
 };
 /** Length of a row of results, entry 0 unused. @since 0.2.0 */
 #define TAILOR_CANVAS_RESULT_COUNT 10

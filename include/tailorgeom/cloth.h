@@ -49,7 +49,7 @@ TAILOR_API tailor_status tailor_cloth_check(const double *cloth, size_t count, t
 enum {
     TAILOR_TEST_WEIGHT = 1,              /**< g/m2 */
     TAILOR_TEST_THICKNESS = 2,           /**< mm */
-    TAILOR_TEST_BENDING_LENGTH_WARP = 3, /**< mm, see tailor_droop_bending_length() */
+    TAILOR_TEST_BENDING_LENGTH_WARP = 3, /**< mm, see tailor_cloth_droop_bending_length() */
     TAILOR_TEST_BENDING_LENGTH_WEFT = 4, /**< mm */
     TAILOR_TEST_BENDING_LENGTH_BIAS = 5, /**< mm, of a strip on the bias; NaN: twist rigidity is guessed */
     TAILOR_TEST_STRETCH_WARP = 6,        /**< % at 100 gf/cm */
@@ -73,18 +73,18 @@ TAILOR_API tailor_status tailor_cloth_from_tests(const double *tests, size_t tes
 
 /** Bending rigidity, uN.m, of a bending length (mm) at a weight (g/m2): B = w g c^3; NaN unless all are above zero. The
  *  form of the SiroFAST manual (CSIRO WT92.02; from memory). @since 0.2.0 */
-TAILOR_API double tailor_bending_of_length(double bending_length, double weight);
+TAILOR_API double tailor_cloth_bending_of_length(double bending_length, double weight);
 /** The other way round: bending length, mm, of a bending rigidity (uN.m) at a weight (g/m2). @since 0.2.0 */
-TAILOR_API double tailor_bending_length(double bending, double weight);
+TAILOR_API double tailor_cloth_bending_length(double bending, double weight);
 /** Shear stiffness, N/m, of a bias stretch (% at 5 gf/cm) where warp and weft hardly stretch: 123 / percent, as
  *  SiroFAST has it (the exact constant is 122.6). NaN unless above zero. @since 0.2.0 */
-TAILOR_API double tailor_shear_of_bias_stretch(double percent);
+TAILOR_API double tailor_cloth_shear_of_bias_stretch(double percent);
 /** Formability, mm2: bending rigidity (uN.m) times how much more a strip stretches at 20 gf/cm than at 5 (both %), over
  *  14.7: how far a seam can be eased before it puckers. SiroFAST. NaN for what is not finite. @since 0.2.0 */
-TAILOR_API double tailor_formability(double bending, double stretch_5, double stretch_20);
+TAILOR_API double tailor_cloth_formability(double bending, double stretch_5, double stretch_20);
 /** Bending rigidity at an angle (deg) off the warp by Peirce 1930 (from memory), for a cloth of which no twist is
  *  known: 1/sqrt(B) = cos^2/sqrt(warp) + sin^2/sqrt(weft). NaN unless both are above zero. @since 0.2.0 */
-TAILOR_API double tailor_bending_peirce(double warp, double weft, double angle);
+TAILOR_API double tailor_cloth_bending_peirce(double warp, double weft, double angle);
 
 /* ---- along a line ------------------------------------------------------------------------------- */
 
@@ -193,7 +193,7 @@ TAILOR_API double tailor_trellis_shear(double extension);
 
 /* ---- droop: a strip under its own weight, exactly ------------------------------------------------------ */
 
-/** Where the end of a clamped strip hangs. Of tailor_elastica_hang() lengths are shares of the strip's length. */
+/** Where the end of a clamped strip hangs. Of tailor_cloth_elastica_hang() lengths are shares of the strip's length. */
 enum {
     TAILOR_DROOP_CHORD_ANGLE = 1, /**< deg below the horizontal, of the line from clamp to tip */
     TAILOR_DROOP_TIP_ANGLE = 2,   /**< deg below the horizontal, of the tip itself */
@@ -208,23 +208,23 @@ enum {
  *  unit, 0 to 8000 together. Strips clamped upright (rise 90) stand when w L^3 / B is below 7.837, Greenhill's
  *  number, and fold over beyond it. Of several shapes in balance the one without loops is found. Results to some 1e-9.
  *  TAILOR_OUT_OF_RANGE, TAILOR_NOT_FINITE. Cost: 0.1 ms. @since 0.2.0 */
-TAILOR_API tailor_status tailor_elastica_hang(double weight, double load, double rise, double *droop, size_t count,
-                                              tailor_fault *fault);
+TAILOR_API tailor_status tailor_cloth_elastica_hang(double weight, double load, double rise, double *droop,
+                                                    size_t count, tailor_fault *fault);
 
 /** The same for a strip of cloth: `bending_length` and `overhang` in mm (overhang at most 20 bending lengths), no load.
  *  Cost: 0.1 ms. @since 0.2.0 */
-TAILOR_API tailor_status tailor_droop(double bending_length, double overhang, double rise, double *droop, size_t count,
-                                      tailor_fault *fault);
+TAILOR_API tailor_status tailor_cloth_droop(double bending_length, double overhang, double rise, double *droop,
+                                             size_t count, tailor_fault *fault);
 
 /** Bending length, mm, of a strip that, clamped level, droops until its chord lies `chord_angle` deg (0.1 to 89)
  *  below the horizontal. At 41.5 deg it is half the overhang, as ASTM D1388 and BS 3356 have it; Peirce's closed form
  *  gives 1.9 % more there (5.7 % in rigidity) and is not used. Cost: 2 ms. @since 0.2.0 */
-TAILOR_API tailor_status tailor_droop_bending_length(double overhang, double chord_angle, double *bending_length,
+TAILOR_API tailor_status tailor_cloth_droop_bending_length(double overhang, double chord_angle, double *bending_length,
                                                      tailor_fault *fault);
 
 /** The greatest height, mm, at which a strip clamped upright stands by itself: 1.986 bending lengths (Greenhill 1881).
  *  NaN unless the bending length is above zero. @since 0.2.0 */
-TAILOR_API double tailor_standing_height(double bending_length);
+TAILOR_API double tailor_cloth_standing_height(double bending_length);
 
 #ifdef __cplusplus
 }

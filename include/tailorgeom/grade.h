@@ -21,7 +21,8 @@
 #ifndef TAILORGEOM_GRADE_H
 #define TAILORGEOM_GRADE_H
 
-#include <tailorgeom/coat.h>
+#include <tailorgeom/order.h>
+#include <tailorgeom/pattern.h>
 
 #ifdef __cplusplus
 extern "C" {

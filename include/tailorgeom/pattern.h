@@ -28,6 +28,11 @@ TAILOR_API const tailor_table *tailor_point_table(void);
 TAILOR_API const tailor_table *tailor_mark_table(void);
 TAILOR_API const tailor_table *tailor_check_table(void);
 
+/** What a check demands of its value: +1 at most the limit, -1 at least the limit, 0 no such check. @since 0.1.0 */
+TAILOR_API int tailor_check_sense(int check);
+/** Whether a check holds: 1 it does, 0 it does not, -1 it does not exist for this coat (NaN) or at all. @since 0.1.0 */
+TAILOR_API int tailor_check_passes(int check, double value, double limit);
+
 /** A drafted coat, or any other pattern. Opaque, immutable; many threads may read it at once. @since 0.1.0 */
 typedef struct tailor_pattern tailor_pattern;
 
@@ -48,7 +53,7 @@ TAILOR_API const char *tailor_piece_name(const tailor_pattern *pattern, int piec
 /** Its row of the piece table (TAILOR_PIECE_FOREPART), 0 if the table does not have it. @since 0.1.0 */
 TAILOR_API int tailor_piece_number(const tailor_pattern *pattern, int piece);
 /** How many to cut for one coat. @since 0.1.0 */
-TAILOR_API int tailor_piece_cut(const tailor_pattern *pattern, int piece);
+TAILOR_API int tailor_piece_copies(const tailor_pattern *pattern, int piece);
 /** 1 when half of them are cut as mirror images. @since 0.1.0 */
 TAILOR_API int tailor_piece_mirrored(const tailor_pattern *pattern, int piece);
 

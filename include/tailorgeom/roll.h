@@ -17,7 +17,7 @@
  * bias makes a lapel roll.
  *
  *     tailor_layers_join(cloths, 2, TAILOR_CLOTH_COUNT, angles, joints, holds, front, TAILOR_LAYERS_COUNT, &fault);
- *     tailor_roll_estimate(making, TAILOR_MAKING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, &fault);
+ *     tailor_roll_estimate(making, TAILOR_ROLLING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, &fault);
  *     if (roll[TAILOR_ROLL_IN_RANGE] == 1)
  *         printf("%.0f mm, give or take %.0f\n", roll[TAILOR_ROLL_DISTANCE], roll[TAILOR_ROLL_BAND]);
  *
@@ -95,27 +95,27 @@ TAILOR_API tailor_status tailor_roll_free_fold(double bending_length, double *he
 
 /** What making and cutting give to the roll of a coat whose break is drawn above its fastened button. */
 enum {
-    TAILOR_MAKING_LAPEL_WIDTH = 1,       /**< mm, required */
-    TAILOR_MAKING_BUTTON_SPACING = 2,    /**< mm, required: from the fastened button to the one above it */
-    TAILOR_MAKING_BREAK_ABOVE = 3,       /**< mm, required: of the drawn break point above the fastened button */
-    TAILOR_MAKING_BREAK_LENGTH = 4,      /**< mm, required: of the break line */
-    TAILOR_MAKING_BREAK_ANGLE = 5,       /**< deg, required: of the break line from plumb (tailor_fold_angle) */
-    TAILOR_MAKING_BRIDLE_STIFFNESS = 6,  /**< N; 0, no bridle: force over stretch. Own assumptions: soft 30, medium 150,
+    TAILOR_ROLLING_LAPEL_WIDTH = 1,       /**< mm, required */
+    TAILOR_ROLLING_BUTTON_SPACING = 2,    /**< mm, required: from the fastened button to the one above it */
+    TAILOR_ROLLING_BREAK_ABOVE = 3,       /**< mm, required: of the drawn break point above the fastened button */
+    TAILOR_ROLLING_BREAK_LENGTH = 4,      /**< mm, required: of the break line */
+    TAILOR_ROLLING_BREAK_ANGLE = 5,       /**< deg, required: of the break line from plumb (tailor_fold_angle) */
+    TAILOR_ROLLING_BRIDLE_STIFFNESS = 6,  /**< N; 0, no bridle: force over stretch. Own assumptions: soft 30, mid 150,
                                               firm tape 600 */
-    TAILOR_MAKING_BRIDLE_DRAWN_IN = 7,   /**< mm; 0: by how much shorter than the break line the bridle is sewn on */
-    TAILOR_MAKING_BUTTONHOLE_BAR = 8,    /**< N.m2; 0: bending stiffness of one worked side of the buttonhole at the
+    TAILOR_ROLLING_BRIDLE_DRAWN_IN = 7,   /**< mm; 0: by how much shorter than the break line the bridle is sewn on */
+    TAILOR_ROLLING_BUTTONHOLE_BAR = 8,    /**< N.m2; 0: bending stiffness of one worked side of the buttonhole at the
                                               break. Own assumptions: plain 1e-6, double over gimp 1e-5 */
-    TAILOR_MAKING_BUTTONHOLE_SIDES = 9,  /**< 1 or 2; 1: sides on which it is worked */
-    TAILOR_MAKING_HANG_LOAD = 10         /**< N; 1: pull of the front's weight along the break line; own assumption */
+    TAILOR_ROLLING_BUTTONHOLE_SIDES = 9,  /**< 1 or 2; 1: sides on which it is worked */
+    TAILOR_ROLLING_HANG_LOAD = 10         /**< N; 1: pull of the front's weight along the break line; own assumption */
 };
 /** Length of an array indexed by the numbers above. */
-#define TAILOR_MAKING_COUNT 11
+#define TAILOR_ROLLING_COUNT 11
 
 /** Choices of TAILOR_ROLL_CLASS. */
 enum {
-    TAILOR_ROLL_HOLDS = 1,   /**< the lapel holds at the drawn break */
-    TAILOR_ROLL_BETWEEN = 2, /**< it may settle anywhere between */
-    TAILOR_ROLL_THROUGH = 3  /**< it rolls through the drawn break */
+    TAILOR_ROLL_CLASS_HOLDS = 1,   /**< the lapel holds at the drawn break */
+    TAILOR_ROLL_CLASS_BETWEEN = 2, /**< it may settle anywhere between */
+    TAILOR_ROLL_CLASS_THROUGH = 3  /**< it rolls through the drawn break */
 };
 
 /** What the estimate tells. Class, distance and band are NaN when it is out of range; the rest is not. */
@@ -148,7 +148,7 @@ TAILOR_API double tailor_roll_buttonhole_ratio(double bar, double bending);
  *  tailor_roll_estimate() refuses `making`. Cost: 0.1 us. @since 0.2.0 */
 TAILOR_API tailor_status tailor_roll_in_range(const double *making, size_t making_count, tailor_fault *fault);
 
-/** Does the lapel hold at the drawn break, or roll through it? `making` is indexed by TAILOR_MAKING_; `front` by
+/** Does the lapel hold at the drawn break, or roll through it? `making` is indexed by TAILOR_ROLLING_; `front` by
  *  TAILOR_LAYERS_, the cloth and canvas of the front without its facing; `roll` (output) by TAILOR_ROLL_.
  *
  *  Class: bridle tension above 1.4 N or buttonhole ratio above 40 holds; below 0.9 N and 3 rolls through; else

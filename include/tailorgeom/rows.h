@@ -17,7 +17,7 @@
 #ifndef TAILORGEOM_ROWS_H
 #define TAILORGEOM_ROWS_H
 
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 #ifdef __cplusplus
 extern "C" {

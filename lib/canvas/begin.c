@@ -15,12 +15,13 @@ static const struct {
     int whole;
     const char *sentence;
 } choices_of[TAILOR_CANVAS_CHOICE_COUNT] = {
-    [TAILOR_CANVAS_ANGLE] = {-90, 90, 0, 0, "the angle of the canvas is %v deg: it goes from %l to %h"},
-    [TAILOR_CANVAS_WIDTH] = {100, 5000, 750, 0, "the cloth is %v mm wide: it may be from %l to %h mm"},
-    [TAILOR_CANVAS_PLIES] = {1, 3, TAILOR_PLIES_SINGLE, 1, "cloth lies single, folded or in two layers: %v is none"},
-    [TAILOR_CANVAS_SIDES] = {1, 2, TAILOR_SIDES_MIRRORED, 1, "the sides are mirrored or alike: %v is neither"},
-    [TAILOR_CANVAS_GAP] = {0, 100, 5, 0, "the gap between pieces is %v mm: it may be from %l to %h mm"},
-    [TAILOR_CANVAS_OVERLAP] = {5, 60, 0, 0, "parts that are joined lap over by %l to %h mm, not by %v mm"},
+    [TAILOR_CANVAS_CHOICE_ANGLE] = {-90, 90, 0, 0, "the angle of the canvas is %v deg: it goes from %l to %h"},
+    [TAILOR_CANVAS_CHOICE_WIDTH] = {100, 5000, 750, 0, "the cloth is %v mm wide: it may be from %l to %h mm"},
+    [TAILOR_CANVAS_CHOICE_PLIES] = {1, 3, TAILOR_PLIES_SINGLE, 1,
+                                    "cloth lies single, folded or in two layers: %v is none"},
+    [TAILOR_CANVAS_CHOICE_SIDES] = {1, 2, TAILOR_SIDES_MIRRORED, 1, "the sides are mirrored or alike: %v is neither"},
+    [TAILOR_CANVAS_CHOICE_GAP] = {0, 100, 5, 0, "the gap between pieces is %v mm: it may be from %l to %h mm"},
+    [TAILOR_CANVAS_CHOICE_OVERLAP] = {5, 60, 0, 0, "parts that are joined lap over by %l to %h mm, not by %v mm"},
 };
 static const double HAIRCLOTH_WIDTH = 500;
 
@@ -34,9 +35,9 @@ static tailor_status take_choices(tailor_canvas *c, const double *given, size_t 
     for (size_t i = 1; i < TAILOR_CANVAS_CHOICE_COUNT; i++) {
         const int by_rule = i >= count || isnan(given[i]);
         double value = by_rule ? choices_of[i].rule : given[i];
-        if (i == TAILOR_CANVAS_WIDTH && by_rule && strcmp(c->cloth, HAIRCLOTH) == 0)
+        if (i == TAILOR_CANVAS_CHOICE_WIDTH && by_rule && strcmp(c->cloth, HAIRCLOTH) == 0)
             value = HAIRCLOTH_WIDTH;
-        const int none = i == TAILOR_CANVAS_OVERLAP && !(value < 0) && !(value > 0);
+        const int none = i == TAILOR_CANVAS_CHOICE_OVERLAP && !(value < 0) && !(value > 0);
         const double low = choices_of[i].low, high = choices_of[i].high;
         if (isinf(value))
             return tailor_in_fault(fault, TAILOR_NOT_FINITE, NULL, 0, value, low, high,
@@ -46,7 +47,7 @@ static tailor_status take_choices(tailor_canvas *c, const double *given, size_t 
                                    value, low, high, choices_of[i].sentence);
         c->choices[i] = value;
     }
-    if (tailor_in_canvas_doubled(c) && c->choices[TAILOR_CANVAS_SIDES] > TAILOR_SIDES_MIRRORED)
+    if (tailor_in_canvas_doubled(c) && c->choices[TAILOR_CANVAS_CHOICE_SIDES] > TAILOR_SIDES_MIRRORED)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
                                      "doubled canvas lies face to face and cuts mirrored pairs: lay it single for both "
                                      "sides alike");
@@ -90,7 +91,7 @@ static double warp_of(const tailor_canvas *c, int piece, int straight)
         fold = (tailor_point){-fold.x, -fold.y};
     const double leans = grain.x * fold.y - grain.y * fold.x;
     const int left = tailor_piece_side(c->pattern, piece) == TAILOR_SIDE_LEFT;
-    return warp + (leans > 0 || (!(leans < 0) && !left) ? 1 : -1) * c->choices[TAILOR_CANVAS_ANGLE];
+    return warp + (leans > 0 || (!(leans < 0) && !left) ? 1 : -1) * c->choices[TAILOR_CANVAS_CHOICE_ANGLE];
 }
 
 static tailor_cubic *take_cubics(tailor_canvas *c, size_t count)
@@ -112,7 +113,7 @@ static const tailor_cubic *reflected(tailor_canvas *c, const tailor_cubic *outli
 static tailor_status too_wide(const tailor_canvas *c, int piece, double across, tailor_fault *fault)
 {
     const int number = tailor_piece_number(c->pattern, piece);
-    const int joins = c->choices[TAILOR_CANVAS_OVERLAP] > 0;
+    const int joins = c->choices[TAILOR_CANVAS_CHOICE_OVERLAP] > 0;
     tailor_in_fault(fault, TAILOR_OUT_OF_RANGE, number ? tailor_piece_table() : NULL, number, across, NAN,
                     tailor_canvas_strip_width(c),
                     number ? "%n takes %v mm across the strip at its angle, which is %h mm wide: "
@@ -126,7 +127,7 @@ static tailor_status too_wide(const tailor_canvas *c, int piece, double across, 
 static tailor_status add_shape(tailor_canvas *c, tailor_in_canvas_lay *l, tailor_in_canvas_shape shape,
                                const tailor_cubic *outline, tailor_fault *fault)
 {
-    const double width = tailor_canvas_strip_width(c), overlap = c->choices[TAILOR_CANVAS_OVERLAP];
+    const double width = tailor_canvas_strip_width(c), overlap = c->choices[TAILOR_CANVAS_CHOICE_OVERLAP];
     const double across = tailor_in_canvas_across(outline, shape.count, shape.warp);
     tailor_cubic *parts[2];
     size_t counts[2];
@@ -137,8 +138,7 @@ static tailor_status add_shape(tailor_canvas *c, tailor_in_canvas_lay *l, tailor
     }
     parts[0] = take_cubics(c, shape.count + TAILOR_IN_PART_MORE);
     parts[1] = take_cubics(c, shape.count + TAILOR_IN_PART_MORE);
-    if (!(overlap > 0) ||
-        !tailor_in_canvas_part(outline, shape.count, shape.warp, width, overlap, parts, counts))
+    if (!(overlap > 0) || !tailor_in_canvas_part(outline, shape.count, shape.warp, width, overlap, parts, counts))
         return too_wide(c, shape.piece, across, fault);
     for (int i = 0; i < 2; i++) {
         shape.part = i + 1;
@@ -157,8 +157,8 @@ static int other_side(int side)
 
 static tailor_status add_piece(tailor_canvas *c, tailor_in_canvas_lay *l, int piece, int straight, tailor_fault *fault)
 {
-    const int cut = tailor_piece_cut(c->pattern, piece), mirror = tailor_piece_mirrored(c->pattern, piece);
-    const int alike = c->choices[TAILOR_CANVAS_SIDES] > TAILOR_SIDES_MIRRORED;
+    const int cut = tailor_piece_copies(c->pattern, piece), mirror = tailor_piece_mirrored(c->pattern, piece);
+    const int alike = c->choices[TAILOR_CANVAS_CHOICE_SIDES] > TAILOR_SIDES_MIRRORED;
     tailor_in_canvas_shape shape = {.piece = piece, .side = tailor_piece_side(c->pattern, piece)};
     const tailor_cubic *outline = tailor_piece_outline(c->pattern, piece, &shape.count);
     shape.warp = warp_of(c, piece, straight);
@@ -186,14 +186,15 @@ static tailor_status add_piece(tailor_canvas *c, tailor_in_canvas_lay *l, int pi
 static tailor_status make_lay(tailor_canvas *c, tailor_in_canvas_lay *l, int straight, uint64_t seed,
                               tailor_fault *fault)
 {
-    const int layers = c->choices[TAILOR_CANVAS_PLIES] > TAILOR_PLIES_FOLDED;
+    const int layers = c->choices[TAILOR_CANVAS_CHOICE_PLIES] > TAILOR_PLIES_FOLDED;
     tailor_status status = TAILOR_OK;
     for (int piece = 0; status == TAILOR_OK && piece < tailor_pattern_piece_count(c->pattern); piece++)
         if (tailor_in_canvas_is_cut(c->pattern, piece, c->cloth))
             status = add_piece(c, l, piece, straight, fault);
     if (status == TAILOR_OK) /* two layers are a folded cloth of twice the width */
-        status = tailor_lay_new(c->choices[TAILOR_CANVAS_WIDTH] * (layers ? 2 : 1), c->choices[TAILOR_CANVAS_GAP],
-                                TOLERANCE, tailor_in_canvas_doubled(c), &c->allocator, &l->lay, fault);
+        status = tailor_lay_new(c->choices[TAILOR_CANVAS_CHOICE_WIDTH] * (layers ? 2 : 1),
+                                c->choices[TAILOR_CANVAS_CHOICE_GAP], TOLERANCE, tailor_in_canvas_doubled(c),
+                                &c->allocator, &l->lay, fault);
     for (int i = 0; status == TAILOR_OK && i < l->shape_count; i++) {
         const tailor_in_canvas_shape *s = &l->shapes[i];
         status = tailor_lay_add(l->lay, s->outline, s->count, -s->warp, 1, s->copies, s->mirrored, fault);
@@ -214,7 +215,7 @@ static tailor_status make_lays(tailor_canvas *c, uint64_t seed, tailor_fault *fa
     for (int piece = 0; piece < tailor_pattern_piece_count(c->pattern); piece++)
         turned |= tailor_in_canvas_is_cut(c->pattern, piece, c->cloth) &&
                   tailor_piece_number(c->pattern, piece) == TAILOR_PIECE_BODY_CANVAS;
-    const double angle = c->choices[TAILOR_CANVAS_ANGLE];
+    const double angle = c->choices[TAILOR_CANVAS_CHOICE_ANGLE];
     c->one = !turned || (!(angle < 0) && !(angle > 0));
     tailor_status status = make_lay(c, &c->lays[0], 0, seed, fault);
     if (status != TAILOR_OK || c->one)
@@ -240,8 +241,8 @@ static tailor_canvas *make_block(const tailor_pattern *pattern, const char *clot
         shapes += 4; /* each side in two parts */
         cubics += 2 * (count + 2 * (count + TAILOR_IN_PART_MORE));
     }
-    const size_t bytes = sizeof(tailor_canvas) + 2 * (shapes * sizeof(tailor_in_canvas_shape) +
-                                                      cubics * sizeof(tailor_cubic));
+    const size_t bytes =
+        sizeof(tailor_canvas) + 2 * (shapes * sizeof(tailor_in_canvas_shape) + cubics * sizeof(tailor_cubic));
     tailor_canvas *made = allocator.allocate(allocator.user, bytes);
     if (!made)
         return NULL;

@@ -7,11 +7,14 @@ int tailor_in_canvas_is_cut(const tailor_pattern *pattern, int piece, const char
 {
     const char *own = tailor_piece_cloth(pattern, piece);
     size_t count = 0;
-    return own && strcmp(own, cloth) == 0 && tailor_piece_cut(pattern, piece) > 0 &&
+    return own && strcmp(own, cloth) == 0 && tailor_piece_copies(pattern, piece) > 0 &&
            tailor_piece_outline(pattern, piece, &count) && count > 0;
 }
 
-int tailor_in_canvas_doubled(const tailor_canvas *c) { return c->choices[TAILOR_CANVAS_PLIES] > TAILOR_PLIES_SINGLE; }
+int tailor_in_canvas_doubled(const tailor_canvas *c)
+{
+    return c->choices[TAILOR_CANVAS_CHOICE_PLIES] > TAILOR_PLIES_SINGLE;
+}
 
 void tailor_canvas_free(tailor_canvas *canvas)
 {
@@ -45,9 +48,9 @@ double tailor_canvas_strip_width(const tailor_canvas *canvas)
 {
     if (!canvas)
         return NAN;
-    const int folded = canvas->choices[TAILOR_CANVAS_PLIES] > TAILOR_PLIES_SINGLE &&
-                       canvas->choices[TAILOR_CANVAS_PLIES] < TAILOR_PLIES_LAYERS;
-    return canvas->choices[TAILOR_CANVAS_WIDTH] / (folded ? 2 : 1);
+    const int folded = canvas->choices[TAILOR_CANVAS_CHOICE_PLIES] > TAILOR_PLIES_SINGLE &&
+                       canvas->choices[TAILOR_CANVAS_CHOICE_PLIES] < TAILOR_PLIES_LAYERS;
+    return canvas->choices[TAILOR_CANVAS_CHOICE_WIDTH] / (folded ? 2 : 1);
 }
 
 static const tailor_in_canvas_lay *lay_of(const tailor_canvas *canvas, int straight)
@@ -125,18 +128,28 @@ double tailor_canvas_result(const tailor_canvas *canvas, int result)
     if (!lay)
         return NAN;
     const int plies = tailor_in_canvas_doubled(canvas) ? 2 : 1;
-    const int lengths = canvas->choices[TAILOR_CANVAS_PLIES] > TAILOR_PLIES_FOLDED ? 2 : 1;
+    const int lengths = canvas->choices[TAILOR_CANVAS_CHOICE_PLIES] > TAILOR_PLIES_FOLDED ? 2 : 1;
     const double length = tailor_lay_length(lay), width = tailor_canvas_strip_width(canvas);
     switch (result) {
-    case TAILOR_CANVAS_LENGTH: return length;
-    case TAILOR_CANVAS_CLOTH_LENGTH: return lengths * length;
-    case TAILOR_CANVAS_YIELD: return tailor_lay_yield(lay);
-    case TAILOR_CANVAS_WASTE: return plies * (length * width - tailor_lay_area(lay));
-    case TAILOR_CANVAS_STRAIGHT_LENGTH: return lengths * tailor_lay_length(straight);
-    case TAILOR_CANVAS_STRAIGHT_YIELD: return tailor_lay_yield(straight);
-    case TAILOR_CANVAS_EXTRA: return lengths * (length - tailor_lay_length(straight));
-    case TAILOR_CANVAS_JOINS: return canvas->lays[0].joins;
-    case TAILOR_CANVAS_BOUND: return tailor_lay_length_bound(lay);
-    default: return NAN;
+    case TAILOR_CANVAS_RESULT_LENGTH:
+        return length;
+    case TAILOR_CANVAS_RESULT_CLOTH_LENGTH:
+        return lengths * length;
+    case TAILOR_CANVAS_RESULT_YIELD:
+        return tailor_lay_yield(lay);
+    case TAILOR_CANVAS_RESULT_WASTE:
+        return plies * (length * width - tailor_lay_area(lay));
+    case TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH:
+        return lengths * tailor_lay_length(straight);
+    case TAILOR_CANVAS_RESULT_STRAIGHT_YIELD:
+        return tailor_lay_yield(straight);
+    case TAILOR_CANVAS_RESULT_EXTRA:
+        return lengths * (length - tailor_lay_length(straight));
+    case TAILOR_CANVAS_RESULT_JOINS:
+        return canvas->lays[0].joins;
+    case TAILOR_CANVAS_RESULT_BOUND:
+        return tailor_lay_length_bound(lay);
+    default:
+        return NAN;
     }
 }

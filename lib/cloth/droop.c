@@ -125,7 +125,7 @@ static tailor_status check_rise(double rise, const double *droop, size_t count, 
     return TAILOR_OK;
 }
 
-tailor_status tailor_elastica_hang(double weight, double load, double rise, double *droop, size_t count,
+tailor_status tailor_cloth_elastica_hang(double weight, double load, double rise, double *droop, size_t count,
                                    tailor_fault *fault)
 {
     double row[TAILOR_DROOP_COUNT] = {0};
@@ -155,7 +155,7 @@ static tailor_status check_length(double length, double overhang, tailor_fault *
     return TAILOR_OK;
 }
 
-tailor_status tailor_droop(double bending_length, double overhang, double rise, double *droop, size_t count,
+tailor_status tailor_cloth_droop(double bending_length, double overhang, double rise, double *droop, size_t count,
                            tailor_fault *fault)
 {
     double row[TAILOR_DROOP_COUNT] = {0};
@@ -179,7 +179,7 @@ static double droops_too_far(const void *with, double x)
     return log(row[TAILOR_DROOP_CHORD_ANGLE] / *(const double *)with);
 }
 
-tailor_status tailor_droop_bending_length(double overhang, double chord_angle, double *bending_length,
+tailor_status tailor_cloth_droop_bending_length(double overhang, double chord_angle, double *bending_length,
                                           tailor_fault *fault)
 {
     if (!bending_length)
@@ -198,7 +198,7 @@ tailor_status tailor_droop_bending_length(double overhang, double chord_angle, d
     return TAILOR_OK;
 }
 
-double tailor_standing_height(double bending_length)
+double tailor_cloth_standing_height(double bending_length)
 {
     /* w L^3 / B = 9/4 j^2, j = 1.8663508... the first zero of the Bessel function of order -1/3 (Greenhill 1881) */
     return bending_length > 0 && isfinite(bending_length) ? bending_length * cbrt(7.837347438925595) : NAN;

@@ -30,27 +30,27 @@ static tailor_status refused(tailor_fault *fault, tailor_status status, int test
     return status;
 }
 
-double tailor_bending_of_length(double bending_length, double weight)
+double tailor_cloth_bending_of_length(double bending_length, double weight)
 {
     if (!(bending_length > 0 && weight > 0))
         return NAN;
     return weight * TAILOR_IN_GRAVITY * bending_length * bending_length * bending_length * 1e-6;
 }
 
-double tailor_bending_length(double bending, double weight)
+double tailor_cloth_bending_length(double bending, double weight)
 {
     return bending > 0 && weight > 0 ? cbrt(bending / (weight * TAILOR_IN_GRAVITY * 1e-6)) : NAN;
 }
 
-double tailor_shear_of_bias_stretch(double percent) { return percent > 0 ? 123 / percent : NAN; }
+double tailor_cloth_shear_of_bias_stretch(double percent) { return percent > 0 ? 123 / percent : NAN; }
 
-double tailor_formability(double bending, double stretch_5, double stretch_20)
+double tailor_cloth_formability(double bending, double stretch_5, double stretch_20)
 {
     const double area = bending * (stretch_20 - stretch_5) / 14.7;
     return isfinite(area) ? area : NAN;
 }
 
-double tailor_bending_peirce(double warp, double weft, double angle)
+double tailor_cloth_bending_peirce(double warp, double weft, double angle)
 {
     if (!(warp > 0 && weft > 0 && isfinite(angle)))
         return NAN;
@@ -100,12 +100,12 @@ tailor_status tailor_cloth_from_tests(const double *tests, size_t test_count, do
     if (!(slack > 0))
         return refused(fault, TAILOR_CONTRADICTION, TAILOR_TEST_STRETCH_BIAS, tests[TAILOR_TEST_STRETCH_BIAS],
                        ", is less than what warp and weft give alone");
-    const double b1 = tailor_bending_of_length(tests[TAILOR_TEST_BENDING_LENGTH_WARP], weight);
-    const double b2 = tailor_bending_of_length(tests[TAILOR_TEST_BENDING_LENGTH_WEFT], weight);
+    const double b1 = tailor_cloth_bending_of_length(tests[TAILOR_TEST_BENDING_LENGTH_WARP], weight);
+    const double b2 = tailor_cloth_bending_of_length(tests[TAILOR_TEST_BENDING_LENGTH_WEFT], weight);
     double twist = 0.9 * sqrt(b1 * b2) / 4;
     const double bias = given_or(tests, test_count, TAILOR_TEST_BENDING_LENGTH_BIAS, NAN);
     if (!isnan(bias)) { /* 4 B45 = B1 + B2 + 4 Bt */
-        twist = tailor_bending_of_length(bias, weight) - (b1 + b2) / 4;
+        twist = tailor_cloth_bending_of_length(bias, weight) - (b1 + b2) / 4;
         if (!(twist >= 0))
             return refused(fault, TAILOR_CONTRADICTION, TAILOR_TEST_BENDING_LENGTH_BIAS, bias,
                            ", is less than what warp and weft give alone");

@@ -6,20 +6,6 @@
 #include "../base/table.h"
 #include "../order/validate.h"
 
-int tailor_check_sense(int check)
-{
-    const tailor_in_row *row = tailor_in_table_row(tailor_check_table(), check);
-    return row ? row->sense : 0;
-}
-
-int tailor_check_passes(int check, double value, double limit)
-{
-    int sense = tailor_check_sense(check);
-    if (isnan(value) || !sense)
-        return -1;
-    return sense > 0 ? value <= limit : value >= limit;
-}
-
 /** The first check that does not hold, 0 if all do. */
 static int failing(const double *value, const double *limit)
 {
@@ -120,7 +106,7 @@ static double sides_meet(const struct shared *left, const struct shared *right)
     return fmax(fabs(left->back - right->back), fabs(left->collar - right->collar));
 }
 
-tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
+tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
                                      double *q, double *value, double *limit, tailor_fault *fault)
 {
     struct shared left, right;
@@ -159,33 +145,4 @@ tailor_status tailor_in_coat_measure(const tailor_pattern *pattern, const double
         }
     }
     return TAILOR_CHECK_FAILED;
-}
-
-static void copy_row(double *to, size_t to_count, const double *from, size_t from_count)
-{
-    for (size_t i = 0; i < to_count; i++)
-        to[i] = i < from_count ? from[i] : NAN;
-}
-
-tailor_status tailor_coat_measure(const tailor_pattern *pattern, const double *fields, size_t field_count,
-                                  const double *constants, size_t constant_count, double *quantities,
-                                  size_t quantity_count, double *check_values, double *check_limits, size_t check_count,
-                                  tailor_fault *fault)
-{
-    if (!pattern || (quantity_count && !quantities) || (check_count && (!check_values || !check_limits)))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "pattern, quantities or checks are NULL");
-    double f[TAILOR_FIELD_COUNT], k[TAILOR_CONSTANT_COUNT], q[TAILOR_QUANTITY_COUNT];
-    double value[TAILOR_CHECK_COUNT], limit[TAILOR_CHECK_COUNT];
-    tailor_status status = tailor_in_order_accept(fields, field_count, constants, constant_count, f, k, fault);
-    if (status != TAILOR_OK)
-        return status;
-    /* Who does not ask for the section of the roll does not pay for it. */
-    int with_section = quantity_count > TAILOR_QUANTITY_ROLL_HEIGHT;
-    status = tailor_in_coat_measure(pattern, f, k, with_section, q, value, limit, fault);
-    if (status != TAILOR_OK && status != TAILOR_CHECK_FAILED)
-        return status;
-    copy_row(quantities, quantity_count, q, TAILOR_QUANTITY_COUNT);
-    copy_row(check_values, check_count, value, TAILOR_CHECK_COUNT);
-    copy_row(check_limits, check_count, limit, TAILOR_CHECK_COUNT);
-    return status;
 }

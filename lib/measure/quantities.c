@@ -1,4 +1,6 @@
 /* All quantities, read off the finished pieces. */
+#include <tailorgeom/fold.h>
+
 #include "view.h"
 
 #define Q(name) q[TAILOR_QUANTITY_##name]
@@ -186,7 +188,7 @@ static void measures(const struct tailor_in_view *v, double *q)
         if (tailor_piece_number(v->pattern, i) >= TAILOR_IN_VIEWED)
             continue;
         const tailor_cubic *outline = tailor_piece_outline(v->pattern, i, &count);
-        area += tailor_path_area(outline, count) * tailor_piece_cut(v->pattern, i);
+        area += tailor_path_area(outline, count) * tailor_piece_copies(v->pattern, i);
     }
     Q(CLOTH_AREA) = area;
 }

@@ -4,9 +4,10 @@
 
 #include <math.h>
 
-#include <tailorgeom/measure.h>
+#include <tailorgeom/order.h>
+#include <tailorgeom/pattern.h>
 
-#include "../coat/figure.h"
+#include "../draft/figure.h"
 #include "../geom/kernel.h"
 
 struct tailor_in_run { /* an edge or mark */

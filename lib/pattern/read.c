@@ -78,7 +78,7 @@ int tailor_piece_number(const tailor_pattern *p, int piece)
     return at ? at->number : 0;
 }
 
-int tailor_piece_cut(const tailor_pattern *p, int piece)
+int tailor_piece_copies(const tailor_pattern *p, int piece)
 {
     const struct tailor_in_piece *at = piece_at(p, piece);
     return at ? at->cut : 0;

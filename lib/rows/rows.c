@@ -4,7 +4,7 @@
 
 #include "../base/fault.h"
 #include "../base/table.h"
-#include "../coat/assemble.h"
+#include "../draft/assemble.h"
 #include "../measure/body.h"
 #include "given.h"
 
@@ -19,7 +19,7 @@ typedef struct workspace {
 
 static size_t block_offset(void) { return (sizeof(workspace) + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT; }
 
-size_t tailor_rows_workspace_bytes(void) { return block_offset() + tailor_in_coat_bytes(TAILOR_IN_NET); }
+size_t tailor_rows_workspace_bytes(void) { return block_offset() + tailor_in_draft_bytes(TAILOR_IN_NET); }
 
 static tailor_status check_workspace(const void *memory, size_t bytes, tailor_fault *fault)
 {
@@ -68,10 +68,10 @@ static tailor_status measure_row(workspace *w, const double *order, int measured
     tailor_pattern *coat = NULL;
     tailor_status status = tailor_in_given_resolve(&w->given, order, w->fields, fault);
     if (status == TAILOR_OK)
-        status = tailor_in_coat_draft(w->fields, w->given.constants, TAILOR_IN_NET, (char *)w + block_offset(), nobody,
+        status = tailor_in_draft_coat(w->fields, w->given.constants, TAILOR_IN_NET, (char *)w + block_offset(), nobody,
                                       &coat, fault);
     if (status == TAILOR_OK && measured)
-        status = tailor_in_coat_measure(coat, w->fields, w->given.constants, with_section, w->quantities,
+        status = tailor_in_measure_coat(coat, w->fields, w->given.constants, with_section, w->quantities,
                                         w->check_values, w->check_limits, fault);
     return status;
 }

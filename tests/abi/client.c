@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 static int calls;
 

@@ -37,31 +37,31 @@ static void measure(const tailor_pattern *coat, const char *cloth, double angle,
     tailor_canvas *canvas = NULL;
     tailor_fault fault;
     tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
-    choices[TAILOR_CANVAS_ANGLE] = angle;
-    choices[TAILOR_CANVAS_WIDTH] = width;
-    choices[TAILOR_CANVAS_PLIES] = plies;
+    choices[TAILOR_CANVAS_CHOICE_ANGLE] = angle;
+    choices[TAILOR_CANVAS_CHOICE_WIDTH] = width;
+    choices[TAILOR_CANVAS_CHOICE_PLIES] = plies;
     double begin = now();
     if (tailor_canvas_begin(coat, cloth, choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &canvas, &fault) != TAILOR_OK) {
         printf("%-10s %3.0f deg %5.0f mm plies %.0f: %s\n", cloth, angle, width, plies, fault.sentence);
         return;
     }
-    const double made = now() - begin, first = tailor_canvas_result(canvas, TAILOR_CANVAS_LENGTH);
+    const double made = now() - begin, first = tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_LENGTH);
     double at_second = first;
     long long iterations = 0;
     for (begin = now(); now() - begin < search_for;) {
         tailor_canvas_step(canvas, 20);
         if (now() - begin <= 1) {
-            at_second = tailor_canvas_result(canvas, TAILOR_CANVAS_LENGTH);
+            at_second = tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_LENGTH);
             iterations = (long long)tailor_lay_iterations(tailor_canvas_lay(canvas, 0));
         }
     }
-    const double best = tailor_canvas_result(canvas, TAILOR_CANVAS_LENGTH);
+    const double best = tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_LENGTH);
     printf("%-10s %3.0f deg %5.0f mm plies %.0f: first %6.1f mm in %5.1f ms; after 1 s (%5lld iterations) %6.1f, "
            "+%.2f %% over the best of %.0f s, %.1f; yield %.1f %%, straight %.1f, extra %.1f\n",
            cloth, angle, width, plies, first, made * 1e3, iterations, at_second, 100 * (at_second / best - 1),
-           search_for, best, 100 * tailor_canvas_result(canvas, TAILOR_CANVAS_YIELD),
-           tailor_canvas_result(canvas, TAILOR_CANVAS_STRAIGHT_LENGTH),
-           tailor_canvas_result(canvas, TAILOR_CANVAS_EXTRA));
+           search_for, best, 100 * tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_YIELD),
+           tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH),
+           tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_EXTRA));
     fflush(stdout);
     tailor_canvas_free(canvas);
 }

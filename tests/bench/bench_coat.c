@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 #include "../ground/orders.h"
 

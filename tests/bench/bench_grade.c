@@ -9,6 +9,7 @@
 #include <string.h>
 #include <time.h>
 
+#include <tailorgeom/coat.h>
 #include <tailorgeom/grade.h>
 
 enum { SIZES = 6, STEPS = 256, RULES = 200 };

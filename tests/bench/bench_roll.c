@@ -33,14 +33,14 @@ static void one_order(int i)
     double along[TAILOR_ALONG_COUNT], roll[TAILOR_ROLL_COUNT];
     const double angles[3] = {0, 0.7 * i - 89, 0}, holds[3] = {1, 1, 0};
     const int joints[3] = {TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED};
-    const double making[TAILOR_MAKING_COUNT] = {NAN, 60 + i % 50, 105, 115, 330, 13.2, 150, i % 10, 1e-6, 1, 1};
+    const double making[TAILOR_ROLLING_COUNT] = {NAN, 60 + i % 50, 105, 115, 330, 13.2, 150, i % 10, 1e-6, 1, 1};
     memcpy(cloths[0], wool, sizeof wool);
     memcpy(cloths[1], hair, sizeof hair);
     memcpy(cloths[2], wool, sizeof wool);
     if (tailor_layers_join(cloths[0], 2, TAILOR_CLOTH_COUNT, angles, joints, holds, front, TAILOR_LAYERS_COUNT, NULL) ||
         tailor_layers_join(cloths[0], 3, TAILOR_CLOTH_COUNT, angles, joints, holds, lapel, TAILOR_LAYERS_COUNT, NULL) ||
         tailor_layers_along(lapel, TAILOR_LAYERS_COUNT, 13.2, along, TAILOR_ALONG_COUNT, NULL) ||
-        tailor_roll_estimate(making, TAILOR_MAKING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, NULL))
+        tailor_roll_estimate(making, TAILOR_ROLLING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, NULL))
         abort();
     sum += roll[TAILOR_ROLL_DISTANCE] + along[TAILOR_ALONG_BENDING_LENGTH_ACROSS];
 }
@@ -202,7 +202,7 @@ int main(int argc, char **argv)
         quick = spent < quick ? spent : quick;
         double droop[TAILOR_DROOP_COUNT];
         begin = now();
-        if (tailor_droop(20, 40, 0, droop, TAILOR_DROOP_COUNT, NULL))
+        if (tailor_cloth_droop(20, 40, 0, droop, TAILOR_DROOP_COUNT, NULL))
             abort();
         spent = now() - begin;
         best[4] = spent < best[4] ? spent : best[4];

@@ -21,7 +21,8 @@ static tailor_pattern *make(double low_shoulder)
     if (low_shoulder > 0)
         client[TAILOR_FIELD_LOW_SHOULDER_RIGHT] = low_shoulder;
     assert_int_equal(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL,
-                                          0, constants, TAILOR_CONSTANT_COUNT, &fault), TAILOR_OK);
+                                          0, constants, TAILOR_CONSTANT_COUNT, &fault),
+                     TAILOR_OK);
     assert_int_equal(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &made, &fault),
                      TAILOR_OK);
     if (!net)
@@ -81,19 +82,23 @@ static void refusals(void **state)
         int status;
         const char *says;
     } cases[] = {
-        {{{TAILOR_CANVAS_ANGLE, 91}}, TAILOR_OUT_OF_RANGE, "-90 to 90"},
-        {{{TAILOR_CANVAS_ANGLE, INFINITY}}, TAILOR_NOT_FINITE, "infinite"},
-        {{{TAILOR_CANVAS_WIDTH, 99}}, TAILOR_OUT_OF_RANGE, "99 mm wide"},
-        {{{TAILOR_CANVAS_WIDTH, 6000}}, TAILOR_OUT_OF_RANGE, "100 to 5000"},
-        {{{TAILOR_CANVAS_PLIES, 0}}, TAILOR_BAD_ARGUMENT, "single, folded or in two layers"},
-        {{{TAILOR_CANVAS_PLIES, 1.5}}, TAILOR_BAD_ARGUMENT, "1.5"},
-        {{{TAILOR_CANVAS_SIDES, 3}}, TAILOR_BAD_ARGUMENT, "mirrored or alike"},
-        {{{TAILOR_CANVAS_GAP, -1}}, TAILOR_OUT_OF_RANGE, "gap"},
-        {{{TAILOR_CANVAS_OVERLAP, 2}}, TAILOR_OUT_OF_RANGE, "lap over by 5 to 60 mm"},
-        {{{TAILOR_CANVAS_OVERLAP, -0.5}}, TAILOR_OUT_OF_RANGE, "lap over"},
-        {{{TAILOR_CANVAS_PLIES, 2}, {TAILOR_CANVAS_SIDES, 2}}, TAILOR_BAD_ARGUMENT, "lay it single"},
-        {{{TAILOR_CANVAS_WIDTH, 300}, {TAILOR_CANVAS_ANGLE, 45}}, TAILOR_OUT_OF_RANGE, "body_canvas takes 6"},
-        {{{TAILOR_CANVAS_WIDTH, 200}, {TAILOR_CANVAS_OVERLAP, 20}}, TAILOR_OUT_OF_RANGE, "no single join"},
+        {{{TAILOR_CANVAS_CHOICE_ANGLE, 91}}, TAILOR_OUT_OF_RANGE, "-90 to 90"},
+        {{{TAILOR_CANVAS_CHOICE_ANGLE, INFINITY}}, TAILOR_NOT_FINITE, "infinite"},
+        {{{TAILOR_CANVAS_CHOICE_WIDTH, 99}}, TAILOR_OUT_OF_RANGE, "99 mm wide"},
+        {{{TAILOR_CANVAS_CHOICE_WIDTH, 6000}}, TAILOR_OUT_OF_RANGE, "100 to 5000"},
+        {{{TAILOR_CANVAS_CHOICE_PLIES, 0}}, TAILOR_BAD_ARGUMENT, "single, folded or in two layers"},
+        {{{TAILOR_CANVAS_CHOICE_PLIES, 1.5}}, TAILOR_BAD_ARGUMENT, "1.5"},
+        {{{TAILOR_CANVAS_CHOICE_SIDES, 3}}, TAILOR_BAD_ARGUMENT, "mirrored or alike"},
+        {{{TAILOR_CANVAS_CHOICE_GAP, -1}}, TAILOR_OUT_OF_RANGE, "gap"},
+        {{{TAILOR_CANVAS_CHOICE_OVERLAP, 2}}, TAILOR_OUT_OF_RANGE, "lap over by 5 to 60 mm"},
+        {{{TAILOR_CANVAS_CHOICE_OVERLAP, -0.5}}, TAILOR_OUT_OF_RANGE, "lap over"},
+        {{{TAILOR_CANVAS_CHOICE_PLIES, 2}, {TAILOR_CANVAS_CHOICE_SIDES, 2}}, TAILOR_BAD_ARGUMENT, "lay it single"},
+        {{{TAILOR_CANVAS_CHOICE_WIDTH, 300}, {TAILOR_CANVAS_CHOICE_ANGLE, 45}},
+         TAILOR_OUT_OF_RANGE,
+         "body_canvas takes 6"},
+        {{{TAILOR_CANVAS_CHOICE_WIDTH, 200}, {TAILOR_CANVAS_CHOICE_OVERLAP, 20}},
+         TAILOR_OUT_OF_RANGE,
+         "no single join"},
     };
     tailor_canvas *c;
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -103,7 +108,7 @@ static void refusals(void **state)
         if (!strstr(fault.sentence, cases[i].says))
             fail_msg("%s", fault.sentence);
     }
-    const chosen narrow[] = {{TAILOR_CANVAS_WIDTH, 300}, {TAILOR_CANVAS_ANGLE, 45}, {0, 0}};
+    const chosen narrow[] = {{TAILOR_CANVAS_CHOICE_WIDTH, 300}, {TAILOR_CANVAS_CHOICE_ANGLE, 45}, {0, 0}};
     begin_of(coat, "canvas", narrow, &c);
     assert_int_equal(fault.index, TAILOR_PIECE_BODY_CANVAS);
     assert_true(fault.high >= 300 && fault.high <= 300 && fault.value > 500);
@@ -112,7 +117,7 @@ static void refusals(void **state)
     assert_non_null(strstr(fault.sentence, "whole make"));
     assert_int_equal(begin_of(NULL, "canvas", NULL, &c), TAILOR_BAD_ARGUMENT);
     assert_int_equal(begin_of(coat, NULL, NULL, &c), TAILOR_BAD_ARGUMENT);
-    const chosen folded[] = {{TAILOR_CANVAS_PLIES, 2}, {TAILOR_CANVAS_WIDTH, 1500}, {0, 0}};
+    const chosen folded[] = {{TAILOR_CANVAS_CHOICE_PLIES, 2}, {TAILOR_CANVAS_CHOICE_WIDTH, 1500}, {0, 0}};
     assert_int_equal(begin_of(uneven, "canvas", folded, &c), TAILOR_BAD_ARGUMENT);
     assert_non_null(strstr(fault.sentence, "one side only"));
     double more[TAILOR_CANVAS_CHOICE_COUNT + 1];
@@ -162,9 +167,9 @@ static void rules_where_nothing_is_chosen(void **state)
     assert_ptr_equal(tailor_canvas_pattern(c), coat);
     assert_string_equal(tailor_canvas_cloth(c), "canvas");
     assert_ptr_equal(tailor_canvas_lay(c, 0), tailor_canvas_lay(c, 1)); /* angle 0: one and the same */
-    assert_true(result(c, TAILOR_CANVAS_EXTRA) >= 0 && result(c, TAILOR_CANVAS_EXTRA) <= 0);
+    assert_true(result(c, TAILOR_CANVAS_RESULT_EXTRA) >= 0 && result(c, TAILOR_CANVAS_RESULT_EXTRA) <= 0);
     tailor_canvas_free(c);
-    c = must_begin(coat, "haircloth", (const chosen[]){{TAILOR_CANVAS_ANGLE, 30}, {0, 0}});
+    c = must_begin(coat, "haircloth", (const chosen[]){{TAILOR_CANVAS_CHOICE_ANGLE, 30}, {0, 0}});
     assert_true(tailor_canvas_strip_width(c) >= 500 && tailor_canvas_strip_width(c) <= 500);
     assert_ptr_equal(tailor_canvas_lay(c, 0), tailor_canvas_lay(c, 1)); /* the angle is the body canvas's */
     tailor_canvas_free(c);
@@ -173,14 +178,14 @@ static void rules_where_nothing_is_chosen(void **state)
 static void steps_add_up_and_never_harm(void **state)
 {
     (void)state;
-    const chosen list[] = {{TAILOR_CANVAS_ANGLE, 45}, {0, 0}};
+    const chosen list[] = {{TAILOR_CANVAS_CHOICE_ANGLE, 45}, {0, 0}};
     tailor_canvas *one = must_begin(coat, "canvas", list), *many = must_begin(coat, "canvas", list);
-    double last = result(many, TAILOR_CANVAS_LENGTH);
+    double last = result(many, TAILOR_CANVAS_RESULT_LENGTH);
     assert_int_equal(tailor_canvas_step(one, 300), TAILOR_OK);
     for (int i = 0; i < 30; i++) {
         assert_int_equal(tailor_canvas_step(many, 10), TAILOR_OK);
-        assert_true(result(many, TAILOR_CANVAS_LENGTH) <= last);
-        last = result(many, TAILOR_CANVAS_LENGTH);
+        assert_true(result(many, TAILOR_CANVAS_RESULT_LENGTH) <= last);
+        last = result(many, TAILOR_CANVAS_RESULT_LENGTH);
     }
     for (int i = 1; i < TAILOR_CANVAS_RESULT_COUNT; i++) {
         const double a = result(one, i), b = result(many, i);
@@ -202,29 +207,33 @@ static void steps_add_up_and_never_harm(void **state)
 static void doubled_cloth(void **state)
 {
     (void)state;
-    const chosen folded[] = {{TAILOR_CANVAS_PLIES, TAILOR_PLIES_FOLDED}, {TAILOR_CANVAS_WIDTH, 1000},
-                             {TAILOR_CANVAS_ANGLE, 10}, {0, 0}};
-    const chosen layers[] = {{TAILOR_CANVAS_PLIES, TAILOR_PLIES_LAYERS}, {TAILOR_CANVAS_WIDTH, 500},
-                             {TAILOR_CANVAS_ANGLE, 10}, {0, 0}};
+    const chosen folded[] = {{TAILOR_CANVAS_CHOICE_PLIES, TAILOR_PLIES_FOLDED},
+                             {TAILOR_CANVAS_CHOICE_WIDTH, 1000},
+                             {TAILOR_CANVAS_CHOICE_ANGLE, 10},
+                             {0, 0}};
+    const chosen layers[] = {{TAILOR_CANVAS_CHOICE_PLIES, TAILOR_PLIES_LAYERS},
+                             {TAILOR_CANVAS_CHOICE_WIDTH, 500},
+                             {TAILOR_CANVAS_CHOICE_ANGLE, 10},
+                             {0, 0}};
     tailor_canvas *f = must_begin(coat, "canvas", folded), *l = must_begin(coat, "canvas", layers);
     assert_int_equal(tailor_lay_place_count(tailor_canvas_lay(f, 0)), 2); /* a place for each pair */
     assert_true(tailor_canvas_strip_width(f) >= 500 && tailor_canvas_strip_width(f) <= 500);
     assert_true(tailor_canvas_strip_width(l) >= 500 && tailor_canvas_strip_width(l) <= 500);
-    const double length = result(f, TAILOR_CANVAS_LENGTH);
-    assert_true(fabs(result(l, TAILOR_CANVAS_LENGTH) - length) < 1e-9); /* the same strip */
-    assert_true(fabs(result(f, TAILOR_CANVAS_CLOTH_LENGTH) - length) < 1e-9);
-    assert_true(fabs(result(l, TAILOR_CANVAS_CLOTH_LENGTH) - 2 * length) < 1e-9);
-    assert_true(fabs(result(l, TAILOR_CANVAS_EXTRA) - 2 * result(f, TAILOR_CANVAS_EXTRA)) < 1e-9);
+    const double length = result(f, TAILOR_CANVAS_RESULT_LENGTH);
+    assert_true(fabs(result(l, TAILOR_CANVAS_RESULT_LENGTH) - length) < 1e-9); /* the same strip */
+    assert_true(fabs(result(f, TAILOR_CANVAS_RESULT_CLOTH_LENGTH) - length) < 1e-9);
+    assert_true(fabs(result(l, TAILOR_CANVAS_RESULT_CLOTH_LENGTH) - 2 * length) < 1e-9);
+    assert_true(fabs(result(l, TAILOR_CANVAS_RESULT_EXTRA) - 2 * result(f, TAILOR_CANVAS_RESULT_EXTRA)) < 1e-9);
     /* whatever is not pieces is waste: in both plies */
     double area = 0;
     for (int i = 0; i < tailor_pattern_piece_count(coat); i++)
         if (strcmp(tailor_piece_cloth(coat, i), "canvas") == 0) {
             size_t count;
             const tailor_cubic *outline = tailor_piece_outline(coat, i, &count);
-            area += tailor_piece_cut(coat, i) * tailor_path_area(outline, count);
+            area += tailor_piece_copies(coat, i) * tailor_path_area(outline, count);
         }
-    assert_true(fabs(result(f, TAILOR_CANVAS_WASTE) - (1000 * length - area)) < 1);
-    assert_true(fabs(result(f, TAILOR_CANVAS_YIELD) - area / (1000 * length)) < 1e-6);
+    assert_true(fabs(result(f, TAILOR_CANVAS_RESULT_WASTE) - (1000 * length - area)) < 1);
+    assert_true(fabs(result(f, TAILOR_CANVAS_RESULT_YIELD) - area / (1000 * length)) < 1e-6);
     tailor_canvas_free(f);
     tailor_canvas_free(l);
 }
@@ -232,7 +241,7 @@ static void doubled_cloth(void **state)
 static void sides_cut_apart(void **state)
 {
     (void)state;
-    tailor_canvas *c = must_begin(uneven, "canvas", (const chosen[]){{TAILOR_CANVAS_ANGLE, 20}, {0, 0}});
+    tailor_canvas *c = must_begin(uneven, "canvas", (const chosen[]){{TAILOR_CANVAS_CHOICE_ANGLE, 20}, {0, 0}});
     int right = 0, left = 0;
     for (int i = 0; i < tailor_lay_place_count(tailor_canvas_lay(c, 0)); i++) {
         int piece, side, part;
@@ -255,7 +264,7 @@ static void every_allocation_may_fail(void **state)
     (void)state;
     double choices[TAILOR_CANVAS_CHOICE_COUNT];
     tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
-    choices[TAILOR_CANVAS_ANGLE] = 20;
+    choices[TAILOR_CANVAS_CHOICE_ANGLE] = 20;
     int fail_at = 1;
     for (tailor_status status = TAILOR_NO_MEMORY; status != TAILOR_OK; fail_at++) {
         memory m = {0, fail_at, 0};

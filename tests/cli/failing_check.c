@@ -2,7 +2,7 @@
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <string.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 typedef tailor_status measure(const tailor_pattern *, const double *, size_t, const double *, size_t, double *, size_t,
                               double *, double *, size_t, tailor_fault *);

@@ -10,7 +10,7 @@ import pytest
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 BUILD = pathlib.Path(os.environ.get("TAILOR_BUILD", ROOT / "build-tests/gcc"))
-C = ctypes.CDLL(str(BUILD / "lib/libtailorgeom.so.0"))
+C = ctypes.CDLL(str(BUILD / "lib/libtailorgeom.so.1"))
 C.tailor_cloth_table.restype = C.tailor_table_text.restype = ctypes.c_void_p
 C.tailor_table_text.argtypes = [ctypes.c_void_p, ctypes.c_int, ctypes.c_int]
 LINES = (ROOT / "shared/cloths.csv").read_text().splitlines()

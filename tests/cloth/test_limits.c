@@ -176,13 +176,15 @@ static void numbers_alone(void **state)
     (void)state;
     const double bad[] = {NAN, -1, 0, -INFINITY};
     for (size_t i = 0; i < 4; i++) {
-        assert_true(isnan(tailor_bending_of_length(bad[i], 200)) && isnan(tailor_bending_of_length(20, bad[i])));
-        assert_true(isnan(tailor_bending_length(bad[i], 200)) && isnan(tailor_bending_length(20, bad[i])));
-        assert_true(isnan(tailor_shear_of_bias_stretch(bad[i])) && isnan(tailor_standing_height(bad[i])));
-        assert_true(isnan(tailor_bending_peirce(bad[i], 1, 0)) && isnan(tailor_bending_peirce(1, bad[i], 0)));
+        assert_true(isnan(tailor_cloth_bending_of_length(bad[i], 200)) &&
+                    isnan(tailor_cloth_bending_of_length(20, bad[i])));
+        assert_true(isnan(tailor_cloth_bending_length(bad[i], 200)) && isnan(tailor_cloth_bending_length(20, bad[i])));
+        assert_true(isnan(tailor_cloth_shear_of_bias_stretch(bad[i])) && isnan(tailor_cloth_standing_height(bad[i])));
+        assert_true(isnan(tailor_cloth_bending_peirce(bad[i], 1, 0)) &&
+                    isnan(tailor_cloth_bending_peirce(1, bad[i], 0)));
     }
-    assert_true(isnan(tailor_standing_height(INFINITY)) && isnan(tailor_formability(1, NAN, 2)));
-    assert_true(isnan(tailor_bending_peirce(1, 1, INFINITY)) && isnan(tailor_trellis_line(90.1, 0)));
+    assert_true(isnan(tailor_cloth_standing_height(INFINITY)) && isnan(tailor_cloth_formability(1, NAN, 2)));
+    assert_true(isnan(tailor_cloth_bending_peirce(1, 1, INFINITY)) && isnan(tailor_trellis_line(90.1, 0)));
     assert_true(isnan(tailor_trellis_line(NAN, 0)) && isnan(tailor_trellis_line(0, INFINITY)));
     assert_true(isnan(tailor_trellis_area(-91)) && isnan(tailor_trellis_shear(0.42)) &&
                 isnan(tailor_trellis_shear(-1.01)) && isnan(tailor_trellis_shear(NAN)));
@@ -239,7 +241,7 @@ static void warp_and_weft_are_themselves(void **state)
             assert_near(along[TAILOR_ALONG_BENDING] / cloth[TAILOR_CLOTH_BENDING_WARP + weft], 1, 1e-12);
             assert_near(along[TAILOR_ALONG_BENDING_NARROW] / cloth[TAILOR_CLOTH_BENDING_WARP + weft], 1, 1e-12);
             assert_near(along[TAILOR_ALONG_BENDING_ACROSS] / cloth[TAILOR_CLOTH_BENDING_WEFT - weft], 1, 1e-12);
-            assert_near(tailor_bending_of_length(along[TAILOR_ALONG_BENDING_LENGTH], cloth[TAILOR_CLOTH_WEIGHT]) /
+            assert_near(tailor_cloth_bending_of_length(along[TAILOR_ALONG_BENDING_LENGTH], cloth[TAILOR_CLOTH_WEIGHT]) /
                             along[TAILOR_ALONG_BENDING],
                         1, 1e-12);
         }

@@ -43,7 +43,7 @@ static double bending_peirce(const truth_case *one)
 {
     double n[2];
     numbers_of(one, "warp_and_weft", n, 2);
-    return tailor_bending_peirce(n[0], n[1], number_of(one, "angle"));
+    return tailor_cloth_bending_peirce(n[0], n[1], number_of(one, "angle"));
 }
 
 static double of_tests(const truth_case *one, int entry)
@@ -64,16 +64,19 @@ static double tests_cooper_j(const truth_case *one) { return 4 * of_tests(one, T
 
 static double bending_of_length(const truth_case *one)
 {
-    return tailor_bending_of_length(number_of(one, "bending_length"), number_of(one, "weight"));
+    return tailor_cloth_bending_of_length(number_of(one, "bending_length"), number_of(one, "weight"));
 }
 
-static double shear_of_bias(const truth_case *one) { return tailor_shear_of_bias_stretch(number_of(one, "percent")); }
+static double shear_of_bias(const truth_case *one)
+{
+    return tailor_cloth_shear_of_bias_stretch(number_of(one, "percent"));
+}
 
 static double formability(const truth_case *one)
 {
     double n[3];
     numbers_of(one, "bending_and_stretches", n, 3);
-    return tailor_formability(n[0], n[1], n[2]);
+    return tailor_cloth_formability(n[0], n[1], n[2]);
 }
 
 /* ---- layers: given layer = ANGLE JOINT HOLD CLOTH, the first one first */
@@ -159,7 +162,7 @@ static double hangs(const truth_case *one, int entry)
 {
     double n[3], droop[TAILOR_DROOP_COUNT];
     numbers_of(one, "strip", n, 3);
-    assert_int_equal(tailor_elastica_hang(n[0], n[1], n[2], droop, TAILOR_DROOP_COUNT, NULL), TAILOR_OK);
+    assert_int_equal(tailor_cloth_elastica_hang(n[0], n[1], n[2], droop, TAILOR_DROOP_COUNT, NULL), TAILOR_OK);
     return droop[entry];
 }
 
@@ -178,7 +181,7 @@ static double drop_over_beam(const truth_case *one)
 static double length_of_droop(const truth_case *one)
 {
     double found;
-    assert_int_equal(tailor_droop_bending_length(1, number_of(one, "chord"), &found, NULL), TAILOR_OK);
+    assert_int_equal(tailor_cloth_droop_bending_length(1, number_of(one, "chord"), &found, NULL), TAILOR_OK);
     return found;
 }
 
@@ -191,7 +194,7 @@ static double closed_form_more(const truth_case *one)
 
 static double standing_cubed(const truth_case *one)
 {
-    const double height = tailor_standing_height(number_of(one, "bending_length"));
+    const double height = tailor_cloth_standing_height(number_of(one, "bending_length"));
     return height * height * height;
 }
 

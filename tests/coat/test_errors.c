@@ -1,8 +1,10 @@
-/* What drafting refuses: NULLs, rows that were not resolved, values that no row may have, and orders on which no coat
- * closes. */
-#include "coat/drafting.h"
+/* What measuring refuses and what it still tells: NULLs, rows that were not resolved, a pattern that is no coat, a coat
+ * of another order; and how a check is judged. */
+#include "../../lib/pattern/build.h" /* to build a pattern that is no coat */
+#include "draft/drafting.h"
 
 #define F(name) TAILOR_FIELD_##name
+#define C(name) TAILOR_CHECK_##name
 
 static struct made good;
 
@@ -19,187 +21,175 @@ static int tear_down(void **state)
     return 0;
 }
 
-/** Draft these rows: refused with this status, the pattern pointer left alone, the fault filled as a whole. */
-static tailor_fault refused(const double *fields, size_t field_count, const double *constants, size_t constant_count,
-                            int status)
+#define UNTOUCHED (-123.0)
+
+/** Measure with these rows: refused with this status and nothing written. */
+static tailor_fault refused(const tailor_pattern *coat, const double *fields, const double *constants, int status)
 {
-    static int somewhere;
-    tailor_pattern *const untouched = (tailor_pattern *)(void *)&somewhere;
-    tailor_pattern *coat = untouched;
+    double q[TAILOR_QUANTITY_COUNT], value[TAILOR_CHECK_COUNT], limit[TAILOR_CHECK_COUNT];
     tailor_fault fault;
     memset(&fault, 0x5a, sizeof fault);
-    const tailor_status got = tailor_coat_draft(fields, field_count, constants, constant_count, NULL, &coat, &fault);
+    for (int i = 0; i < TAILOR_QUANTITY_COUNT; i++)
+        q[i] = UNTOUCHED;
+    for (int i = 0; i < TAILOR_CHECK_COUNT; i++)
+        value[i] = limit[i] = UNTOUCHED;
+    const tailor_status got = tailor_coat_measure(coat, fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, q,
+                                                  TAILOR_QUANTITY_COUNT, value, limit, TAILOR_CHECK_COUNT, &fault);
     if (got != status)
         fail_msg("%s, not %s", tailor_status_name(got), tailor_status_name(status));
-    assert_ptr_equal(coat, untouched);
     assert_int_equal(fault.status, status);
-    assert_int_equal(fault.reserved, 0);
-    assert_true(memchr(fault.sentence, 0, sizeof fault.sentence) != NULL);
     assert_true(strlen(fault.sentence) > 8);
-    assert_int_equal(tailor_coat_draft(fields, field_count, constants, constant_count, NULL, &coat, NULL),
-                     status); /* no fault asked */
-    assert_ptr_equal(coat, untouched);
+    for (int i = 0; i < TAILOR_QUANTITY_COUNT; i++)
+        assert_close(q[i], UNTOUCHED, 0);
+    for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
+        assert_close(value[i], UNTOUCHED, 0);
+        assert_close(limit[i], UNTOUCHED, 0);
+    }
+    assert_int_equal(tailor_coat_measure(coat, fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, q,
+                                         TAILOR_QUANTITY_COUNT, value, limit, TAILOR_CHECK_COUNT, NULL),
+                     status);
     return fault;
 }
 
-static void nothing_given(void **state)
+static tailor_status measure(double *q, size_t q_count, double *value, double *limit, size_t check_count)
 {
-    (void)state;
-    tailor_fault fault;
-    assert_int_equal(
-        tailor_coat_draft(good.row, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, NULL, NULL, &fault),
-        TAILOR_BAD_ARGUMENT);
-    assert_int_equal(fault.status, TAILOR_BAD_ARGUMENT);
-    assert_int_equal(
-        tailor_coat_draft(good.row, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, NULL, NULL, NULL),
-        TAILOR_BAD_ARGUMENT);
-    refused(NULL, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, TAILOR_BAD_ARGUMENT);
-    refused(good.row, TAILOR_FIELD_COUNT, NULL, TAILOR_CONSTANT_COUNT, TAILOR_BAD_ARGUMENT);
-    fault = refused(NULL, 0, NULL, 0, TAILOR_MISSING);
-    assert_int_equal(fault.table, TAILOR_TABLE_FIELD);
-    assert_int_equal(fault.index, F(CHEST_GIRTH));
+    return tailor_coat_measure(good.coat, good.row, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, q,
+                               q_count, value, limit, check_count, NULL);
 }
 
-/** The client's row itself, not resolved: the first field that a rule would have filled is named. */
-static void an_unresolved_row(void **state)
+static void nulls(void **state)
 {
     (void)state;
-    tailor_fault fault =
-        refused(good.client, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, TAILOR_MISSING);
-    assert_int_equal(fault.table, TAILOR_TABLE_FIELD);
-    double zeroed[TAILOR_FIELD_COUNT] = {0};
-    refused(zeroed, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT,
-            TAILOR_UNKNOWN_FIELD); /* entry 0 is no field */
-    zeroed[0] = NAN;
-    refused(zeroed, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, TAILOR_OUT_OF_RANGE);
+    double q[TAILOR_QUANTITY_COUNT], value[TAILOR_CHECK_COUNT], limit[TAILOR_CHECK_COUNT];
+    refused(NULL, good.row, good.constants, TAILOR_BAD_ARGUMENT);
+    refused(good.coat, NULL, good.constants, TAILOR_BAD_ARGUMENT);
+    refused(good.coat, good.row, NULL, TAILOR_BAD_ARGUMENT);
+    assert_int_equal(measure(NULL, 5, NULL, NULL, 0), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(measure(NULL, 0, NULL, limit, 5), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(measure(NULL, 0, value, NULL, 5), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(measure(NULL, 0, NULL, NULL, 0), TAILOR_OK); /* only asking whether the checks hold */
+    assert_int_equal(measure(q, TAILOR_QUANTITY_COUNT, NULL, NULL, 0), TAILOR_OK);
+    assert_memory_equal(q, good.q, sizeof q);
+    assert_int_equal(measure(NULL, 0, value, limit, TAILOR_CHECK_COUNT), TAILOR_OK);
+    assert_memory_equal(value, good.value, sizeof value);
 }
 
-/** One field after another spoilt in a sound row. */
-static void each_field_spoilt(void **state)
+static void rows_that_were_not_resolved(void **state)
 {
     (void)state;
-    const tailor_table *table = tailor_field_table();
-    double row[TAILOR_FIELD_COUNT];
-    for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
-        const char *rule = tailor_table_text(table, field, TAILOR_COLUMN_RULE);
-        const int choice = tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0] != 0;
-        const double low = tailor_table_low(table, field), high = tailor_table_high(table, field);
-        const struct {
-            double value;
-            int status;
-        } spoils[] = {
-            {NAN, rule[0] ? TAILOR_MISSING : TAILOR_OK},
-            {INFINITY, TAILOR_NOT_FINITE},
-            {-INFINITY, TAILOR_NOT_FINITE},
-            {high + 1, choice ? TAILOR_NOT_A_CHOICE : TAILOR_OUT_OF_RANGE},
-            {low - 1, choice ? TAILOR_NOT_A_CHOICE : TAILOR_OUT_OF_RANGE},
-            {choice ? 1.5 : -1e300, choice ? TAILOR_NOT_A_CHOICE : TAILOR_OUT_OF_RANGE},
-        };
-        for (size_t i = 0; i < sizeof spoils / sizeof *spoils; i++) {
-            if (spoils[i].status == TAILOR_OK)
-                continue;
-            memcpy(row, good.row, sizeof row);
-            row[field] = spoils[i].value;
-            const tailor_fault fault =
-                refused(row, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, spoils[i].status);
-            assert_int_equal(fault.table, TAILOR_TABLE_FIELD);
-            assert_int_equal(fault.index, field);
-            assert_non_null(strstr(fault.sentence, tailor_table_text(table, field, TAILOR_COLUMN_NAME)));
-        }
-    }
-}
-
-static void each_constant_spoilt(void **state)
-{
-    (void)state;
-    const tailor_table *table = tailor_constant_table();
-    double constants[TAILOR_CONSTANT_COUNT];
-    for (int place = 0, constant; (constant = tailor_table_at(table, place)) != 0; place++) {
-        const double spoils[] = {NAN, INFINITY, tailor_table_low(table, constant) - 1,
-                                 tailor_table_high(table, constant) + 1};
-        const int status[] = {TAILOR_MISSING, TAILOR_NOT_FINITE, TAILOR_OUT_OF_RANGE, TAILOR_OUT_OF_RANGE};
-        for (int i = 0; i < 4; i++) {
-            memcpy(constants, good.constants, sizeof constants);
-            constants[constant] = spoils[i];
-            const tailor_fault fault =
-                refused(good.row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, status[i]);
-            assert_int_equal(fault.table, TAILOR_TABLE_CONSTANT);
-            assert_int_equal(fault.index, constant);
-        }
-    }
-}
-
-/** Two values that cannot be true of one coat are refused by the draft as they are by resolving. */
-static void a_contradiction(void **state)
-{
-    (void)state;
-    double row[TAILOR_FIELD_COUNT];
+    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+    refused(good.coat, good.client, good.constants, TAILOR_MISSING);
     memcpy(row, good.row, sizeof row);
-    row[F(WAIST_GIRTH)] = row[F(CHEST_GIRTH)] + 300;
-    const tailor_fault fault =
-        refused(row, TAILOR_FIELD_COUNT, good.constants, TAILOR_CONSTANT_COUNT, TAILOR_CONTRADICTION);
-    assert_int_equal(fault.index, F(WAIST_GIRTH));
+    row[F(LAPEL_WIDTH)] = 1000;
+    tailor_fault fault = refused(good.coat, row, good.constants, TAILOR_OUT_OF_RANGE);
+    assert_int_equal(fault.index, F(LAPEL_WIDTH));
+    memcpy(constants, good.constants, sizeof constants);
+    constants[TAILOR_CONSTANT_HANG] = NAN;
+    fault = refused(good.coat, good.row, constants, TAILOR_MISSING);
+    assert_int_equal(fault.table, TAILOR_TABLE_CONSTANT);
+    row[F(LAPEL_WIDTH)] = good.row[F(LAPEL_WIDTH)];
+    row[0] = 1;
+    refused(good.coat, row, good.constants, TAILOR_UNKNOWN_FIELD);
 }
 
-/* Orders that are sound value by value, and on which no coat closes: why, and which field says so. */
-static const struct {
-    struct given order[8];
-    int status, field;
-} unsolved[] = {
-    {{{F(CHEST_GIRTH), 1200}, {F(WAIST_GIRTH), 640}}, TAILOR_WAIST_UNSOLVED, F(WAIST_GIRTH)},
-    {{{F(CHEST_GIRTH), 1000}, {F(SEAT_GIRTH), 660}}, TAILOR_WAIST_UNSOLVED, F(SEAT_GIRTH)},
-    {{{F(CHEST_GIRTH), 1000}, {F(OVER_SHOULDER), 390}}, TAILOR_SHOULDER_UNSOLVED, F(OVER_SHOULDER)},
-    {{{F(CHEST_GIRTH), 1000}, {F(FRONT_SHOULDER), 450}}, TAILOR_SHOULDER_UNSOLVED, F(FRONT_SHOULDER)},
-    {{{F(CHEST_GIRTH), 1000}, {F(FRONT_WAIST_LENGTH), 660}}, TAILOR_SHOULDER_UNSOLVED, F(FRONT_WAIST_LENGTH)},
-    {{{F(CHEST_GIRTH), 1000}, {F(BACK_WIDTH), 260}, {F(NECK_GIRTH), 490}, {F(CROSS_CHEST), 360}},
-     TAILOR_SHOULDER_UNSOLVED,
-     F(BACK_WIDTH)},
-    {{{F(CHEST_GIRTH), 1000}, {F(UPPER_ARM_GIRTH), 490}}, TAILOR_SLEEVE_UNSOLVED, F(UPPER_ARM_GIRTH)},
-    {{{F(CHEST_GIRTH), 1000}, {F(BUTTON_STAND), 13}, {F(BUTTON_DIAMETER), 21}}, TAILOR_FRONT_UNSOLVED, F(BUTTON_STAND)},
-    {{{F(CHEST_GIRTH), 1000}, {F(SEAT_LEVEL), 630}, {F(COAT_LENGTH), 655}, {F(BUTTON_SPACING), 130}},
-     TAILOR_FRONT_UNSOLVED,
-     F(COAT_LENGTH)},
-    {{{F(CHEST_GIRTH), 1000},
-      {F(BACK_WAIST_LENGTH), 350},
-      {F(BUTTONING), TAILOR_BUTTONING_THREE_BUTTON},
-      {F(BUTTON_SPACING), 130},
-      {F(WAIST_BUTTON_RISE), 40},
-      {F(BREAK_RISE), 30},
-      {F(GORGE_DEPTH), 85}},
-     TAILOR_FRONT_UNSOLVED,
-     F(BUTTON_SPACING)},
-    {{{F(CHEST_GIRTH), 1000}, {F(COLLAR_FALL), 58}, {F(COLLAR_STAND), 20}, {F(CLOTH_THICKNESS), 3}},
-     TAILOR_COLLAR_UNSOLVED,
-     F(COLLAR_FALL)},
-};
-
-static void orders_on_which_no_coat_closes(void **state)
+/** Patterns that are no coats: nothing, one piece, a coat that lacks a piece, pieces without their edges. */
+static void a_pattern_that_is_no_coat(void **state)
 {
     (void)state;
-    static struct made m;
-    for (size_t i = 0; i < sizeof unsolved / sizeof *unsolved; i++) {
-        make(&m, unsolved[i].order);
-        if (m.status != unsolved[i].status)
-            fail_msg("order %zu: %s, not %s: %s", i, tailor_status_name(m.status),
-                     tailor_status_name(unsolved[i].status), m.fault.sentence);
-        assert_null(m.coat);
-        assert_int_equal(m.fault.table, TAILOR_TABLE_FIELD);
-        assert_int_equal(m.fault.index, unsolved[i].field);
-        assert_close(m.fault.value, m.row[unsolved[i].field], 0);
-        const char *name = tailor_table_text(tailor_field_table(), unsolved[i].field, TAILOR_COLUMN_NAME);
-        assert_int_equal(strncmp(m.fault.sentence, name, strlen(name)), 0);
-        /* what resolving gave passes the predicate: it is the draft that refuses */
-        assert_int_equal(tailor_order_validate(m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, NULL),
-                         TAILOR_OK);
+    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 32};
+    const tailor_allocator memory = tailor_in_allocator(NULL);
+    for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
+        void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));
+        assert_non_null(block);
+        tailor_pattern *p = tailor_in_pattern_begin(block, capacity, memory);
+        for (int piece = 1; piece <= pieces; piece++) {
+            const tailor_point corner[3] = {{0, 0}, {100, 0}, {0, 100}};
+            tailor_in_add_piece(p, piece, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
+            tailor_cubic path[3];
+            for (int i = 0; i < 3; i++)
+                path[i] = tailor_cubic_line(corner[i], corner[(i + 1) % 3]);
+            tailor_in_add_edge(p, TAILOR_EDGE_HEM, path, 3);
+        }
+        assert_int_equal(tailor_in_pattern_end(p), TAILOR_OK);
+        refused(p, good.row, good.constants, TAILOR_BAD_ARGUMENT);
+        tailor_pattern_free(p);
     }
+}
+
+/** A coat measured against another man's order: it is measured, and the checks say what does not agree. */
+static void a_coat_of_another_order(void **state)
+{
+    (void)state;
+    static const struct {
+        int field;
+        double value;
+        int check;
+    } others[] = {
+        {F(CHEST_GIRTH), 1050, C(HALF_GIRTH_SCYE_ERROR)},   {F(WAIST_GIRTH), 850, C(HALF_GIRTH_WAIST_ERROR)},
+        {F(SEAT_GIRTH), 1040, C(HALF_GIRTH_SEAT_ERROR)},    {F(CHEST_EASE), 118, C(HALF_GIRTH_SCYE_ERROR)},
+        {F(BACK_WIDTH), 400, C(CROSS_BACK_ERROR)},          {F(CROSS_CHEST), 400, C(CROSS_CHEST_ERROR)},
+        {F(CROWN_FULLNESS), 44, C(FULLNESS_ERROR)},         {F(LAPEL_WIDTH), 92, C(LAPEL_WIDTH_ERROR)},
+        {F(GORGE_SLOPE), 30, C(GORGE_SLOPE_ERROR)},         {F(UPPER_ARM_GIRTH), 400, C(ARM_EASE_LEAST)},
+        {F(CLOTH_THICKNESS), 1.3, C(LEAF_CONDITION_ERROR)},
+    };
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
+        static struct made m;
+        must_make(&m, ORDER({F(CHEST_GIRTH), 1016}, {F(STATURE), 1780}, {others[i].field, others[i].value}));
+        tailor_pattern *own = m.coat;
+        m.coat = good.coat;
+        assert_int_equal(measure_of(&m), TAILOR_CHECK_FAILED);
+        assert_int_equal(m.fault.status, TAILOR_CHECK_FAILED);
+        assert_int_equal(m.fault.table, TAILOR_TABLE_CHECK);
+        assert_int_equal(tailor_check_passes(m.fault.index, m.value[m.fault.index], m.limit[m.fault.index]), 0);
+        assert_close(m.fault.value, m.value[m.fault.index], 0);
+        assert_int_equal(tailor_check_passes(others[i].check, m.value[others[i].check], m.limit[others[i].check]), 0);
+        for (int check = 1; check < m.fault.index; check++) /* the fault tells the first in the order of the table */
+            assert_int_not_equal(tailor_check_passes(check, m.value[check], m.limit[check]), 0);
+        assert_close(m.q[TAILOR_QUANTITY_HALF_GIRTH_SCYE], good.q[TAILOR_QUANTITY_HALF_GIRTH_SCYE],
+                     0); /* written nonetheless */
+        m.coat = own;
+        unmake(&m);
+    }
+}
+
+static void how_a_check_is_judged(void **state)
+{
+    (void)state;
+    static const int none[] = {0, -1, TAILOR_CHECK_COUNT, 100000, -100000};
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        assert_int_equal(tailor_check_sense(none[i]), 0);
+        assert_int_equal(tailor_check_passes(none[i], 1, 2), -1);
+    }
+    int most = 0, least = 0;
+    for (int check = 1; check < TAILOR_CHECK_COUNT; check++) {
+        const int sense = tailor_check_sense(check);
+        assert_true(sense == 1 || sense == -1);
+        most += sense == 1;
+        least += sense == -1;
+        assert_int_equal(tailor_check_passes(check, 5, 5), 1);
+        assert_int_equal(tailor_check_passes(check, 5 + 1e-9, 5), sense < 0);
+        assert_int_equal(tailor_check_passes(check, 5 - 1e-9, 5), sense > 0);
+        assert_int_equal(tailor_check_passes(check, NAN, 5), -1);
+        assert_int_equal(tailor_check_passes(check, INFINITY, 5), sense < 0);
+        /* the table has the limit where it is the same for every coat, on the side that the sense says */
+        const double low = tailor_table_low(tailor_check_table(), check),
+                     high = tailor_table_high(tailor_check_table(), check);
+        assert_true(isnan(sense > 0 ? low : high));
+        if (!isnan(sense > 0 ? high : low))
+            assert_close(good.limit[check], sense > 0 ? high : low, 0);
+        assert_true(isfinite(good.limit[check]) || isnan(good.value[check]));
+    }
+    assert_true(most > 20 && least > 8);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(nothing_given),     cmocka_unit_test(an_unresolved_row),
-        cmocka_unit_test(each_field_spoilt), cmocka_unit_test(each_constant_spoilt),
-        cmocka_unit_test(a_contradiction),   cmocka_unit_test(orders_on_which_no_coat_closes),
+        cmocka_unit_test(nulls),
+        cmocka_unit_test(rows_that_were_not_resolved),
+        cmocka_unit_test(a_pattern_that_is_no_coat),
+        cmocka_unit_test(a_coat_of_another_order),
+        cmocka_unit_test(how_a_check_is_judged),
     };
-    return cmocka_run_group_tests_name("errors of drafting", tests, set_up, tear_down);
+    return cmocka_run_group_tests_name("errors of measuring", tests, set_up, tear_down);
 }

@@ -44,14 +44,15 @@ static void look_at(const tailor_canvas *c)
             check(tailor_path_area(outline, needed) > 0);
         }
     }
-    check(tailor_canvas_result(c, TAILOR_CANVAS_LENGTH) > 0 && tailor_canvas_result(c, TAILOR_CANVAS_YIELD) < 1);
-    check(tailor_canvas_choice(c, TAILOR_CANVAS_WIDTH) >= tailor_canvas_strip_width(c));
+    check(tailor_canvas_result(c, TAILOR_CANVAS_RESULT_LENGTH) > 0 &&
+          tailor_canvas_result(c, TAILOR_CANVAS_RESULT_YIELD) < 1);
+    check(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_WIDTH) >= tailor_canvas_strip_width(c));
     check(tailor_canvas_cloth(c) != NULL);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    bytes b = { data, size };
+    bytes b = {data, size};
     static tailor_pattern *coats[2];
     double choices[TAILOR_CANVAS_CHOICE_COUNT];
     tailor_canvas *canvas = NULL;
@@ -63,13 +64,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     for (int i = 1; i < TAILOR_CANVAS_CHOICE_COUNT; i++)
         choices[i] = bytes_small(&b) % 4 ? NAN : bytes_number(&b);
     if (bytes_small(&b) % 4)
-        choices[TAILOR_CANVAS_ANGLE] = bytes_small(&b) % 181 - 90.0;
+        choices[TAILOR_CANVAS_CHOICE_ANGLE] = bytes_small(&b) % 181 - 90.0;
     if (bytes_small(&b) % 2)
-        choices[TAILOR_CANVAS_WIDTH] = 200 + 4 * bytes_small(&b);
+        choices[TAILOR_CANVAS_CHOICE_WIDTH] = 200 + 4 * bytes_small(&b);
     if (bytes_small(&b) % 2)
-        choices[TAILOR_CANVAS_OVERLAP] = bytes_small(&b) % 64;
+        choices[TAILOR_CANVAS_CHOICE_OVERLAP] = bytes_small(&b) % 64;
     if (bytes_small(&b) % 2)
-        choices[TAILOR_CANVAS_SIDES] = 1 + bytes_small(&b) % 2;
+        choices[TAILOR_CANVAS_CHOICE_SIDES] = 1 + bytes_small(&b) % 2;
     const char *cloth = bytes_small(&b) % 4 ? "canvas" : "haircloth";
     const tailor_pattern *coat = coats[bytes_small(&b) % 2];
     const size_t known = bytes_small(&b) % (TAILOR_CANVAS_CHOICE_COUNT + 1);
@@ -78,7 +79,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         check(tailor_canvas_step(canvas, 3) == TAILOR_OK);
         look_at(canvas);
         check(tailor_sheet_draw_canvas((const tailor_canvas *const *)&canvas, 1, NULL, TAILOR_PRINT_INCH_8,
-                                       TAILOR_SHEET_SVG, count_bytes, &written, &fault) == TAILOR_OK && written > 1000);
+                                       TAILOR_SHEET_SVG, count_bytes, &written, &fault) == TAILOR_OK &&
+              written > 1000);
     } else
         check(canvas == NULL && fault.sentence[0] != 0);
     tailor_canvas_free(canvas);

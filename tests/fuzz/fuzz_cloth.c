@@ -60,15 +60,15 @@ static void one_cloth(bytes *b)
 static void numbers_alone(bytes *b)
 {
     const double a = bytes_number(b), c = bytes_number(b), e = bytes_number(b);
-    check(!(tailor_bending_of_length(a, c) < 0));
-    check(!(tailor_bending_length(a, c) < 0));
-    check(!(tailor_shear_of_bias_stretch(a) < 0));
-    (void)tailor_formability(a, c, e);
-    check(!(tailor_bending_peirce(a, c, e) < 0));
+    check(!(tailor_cloth_bending_of_length(a, c) < 0));
+    check(!(tailor_cloth_bending_length(a, c) < 0));
+    check(!(tailor_cloth_shear_of_bias_stretch(a) < 0));
+    (void)tailor_cloth_formability(a, c, e);
+    check(!(tailor_cloth_bending_peirce(a, c, e) < 0));
     check(!(tailor_trellis_line(a, c) < 0) && !(tailor_trellis_line(a, c) > 1.4143));
     check(!(tailor_trellis_area(a) < 0) && !(tailor_trellis_area(a) > 1));
     check(!(fabs(tailor_trellis_shear(a / 1000)) > 90));
-    check(!(tailor_standing_height(a) < 0));
+    check(!(tailor_cloth_standing_height(a) < 0));
     check(!(tailor_roll_bridle_tension(a, c, e, bytes_number(b), bytes_number(b)) < 0));
     check(!(tailor_roll_buttonhole_ratio(a, c) < 0));
 }
@@ -78,12 +78,12 @@ static void droops(bytes *b)
     double row[ROOM], found = 1;
     const size_t count = bytes_small(b) % ROOM;
     const double rise = value(b, -80, 90), weight = value(b, 0, 100);
-    if (tailor_elastica_hang(weight, value(b, 0, 20), rise, row, count, NULL) == TAILOR_OK)
+    if (tailor_cloth_elastica_hang(weight, value(b, 0, 20), rise, row, count, NULL) == TAILOR_OK)
         numbers_only(row, TAILOR_DROOP_COUNT, count);
-    if (tailor_droop(value(b, 1, 60), value(b, 1, 200), rise, row, count, NULL) == TAILOR_OK)
+    if (tailor_cloth_droop(value(b, 1, 60), value(b, 1, 200), rise, row, count, NULL) == TAILOR_OK)
         numbers_only(row, TAILOR_DROOP_COUNT, count);
     if (bytes_small(b) % 8 == 0 &&
-        tailor_droop_bending_length(value(b, 1, 200), value(b, 0, 90), &found, NULL) == TAILOR_OK)
+        tailor_cloth_droop_bending_length(value(b, 1, 200), value(b, 0, 90), &found, NULL) == TAILOR_OK)
         check(found > 0 && isfinite(found));
 }
 
@@ -112,17 +112,18 @@ static void layers_and_roll(bytes *b)
         check(tailor_layers_greatest_stretch(layers, TAILOR_LAYERS_COUNT, &angle, &least, NULL) == TAILOR_OK);
         check(joined != TAILOR_OK || (angle > -90 && angle <= 90 && least <= row[TAILOR_ALONG_STRETCH] * (1 + 1e-9)));
     }
-    static const double high[TAILOR_MAKING_COUNT] = {0, 120, 120, 140, 400, 20, 800, 12, 1e-4, 2, 2};
+    static const double high[TAILOR_ROLLING_COUNT] = {0, 120, 120, 140, 400, 20, 800, 12, 1e-4, 2, 2};
     double making[ROOM];
-    for (int i = 0; i < TAILOR_MAKING_COUNT; i++)
-        making[i] = i == TAILOR_MAKING_BUTTONHOLE_SIDES ? 1 + bytes_small(b) % 2 : value(b, 0, high[i]);
+    for (int i = 0; i < TAILOR_ROLLING_COUNT; i++)
+        making[i] = i == TAILOR_ROLLING_BUTTONHOLE_SIDES ? 1 + bytes_small(b) % 2 : value(b, 0, high[i]);
     const size_t count = bytes_small(b) % ROOM;
-    if (tailor_roll_estimate(making, TAILOR_MAKING_COUNT, layers, TAILOR_LAYERS_COUNT, row, count, NULL) == TAILOR_OK &&
+    if (tailor_roll_estimate(making, TAILOR_ROLLING_COUNT, layers, TAILOR_LAYERS_COUNT, row, count, NULL) ==
+            TAILOR_OK &&
         count > TAILOR_ROLL_BAND && joined == TAILOR_OK) {
         numbers_only(row, TAILOR_ROLL_COUNT, count);
         check((row[TAILOR_ROLL_IN_RANGE] == 1) == !isnan(row[TAILOR_ROLL_CLASS]));
         check((row[TAILOR_ROLL_IN_RANGE] == 1) ==
-              (tailor_roll_in_range(making, TAILOR_MAKING_COUNT, NULL) == TAILOR_OK));
+              (tailor_roll_in_range(making, TAILOR_ROLLING_COUNT, NULL) == TAILOR_OK));
         check(!(row[TAILOR_ROLL_DISTANCE] > 45) && !(row[TAILOR_ROLL_DISTANCE] < -2.2));
     }
 }

@@ -1,4 +1,5 @@
 /* The fold of anybody's forepart: points and paths of any kind. */
+#include <tailorgeom/fold.h>
 #include <tailorgeom/coat.h>
 #include "bytes.h"
 
@@ -14,12 +15,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     (void)status;
     double angle = tailor_fold_angle(stand_point, break_point);
     check(!(fabs(angle) > 180));
-    if (tailor_fold_turn(path, count, stand_point, break_point, turned) == TAILOR_OK && count > 0
+    if (tailor_path_reflect(path, count, stand_point, break_point, turned) == TAILOR_OK && count > 0
         && fabs(turned[0].p[0].x) < 1e6 && fabs(path[0].p[0].x) < 1e6
         && hypot(stand_point.x - break_point.x, stand_point.y - break_point.y) > 1
         && fabs(stand_point.x) + fabs(stand_point.y) < 1e6) {
         /* another cubic of the path may be so large that its image is infinite: that is refused on the way back */
-        int again = tailor_fold_turn(turned, count, stand_point, break_point, back);
+        int again = tailor_path_reflect(turned, count, stand_point, break_point, back);
         check(again == TAILOR_OK || again == TAILOR_NOT_FINITE);
         check(again != TAILOR_OK
               || !(fabs(back[0].p[0].x - path[0].p[0].x) > 1e-3 && fabs(path[0].p[0].y) < 1e6));

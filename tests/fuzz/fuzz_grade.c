@@ -1,7 +1,7 @@
 /* Patterns built of anything, tables of anything, rules of anything: what is refused says why and writes nothing, what
  * is accepted reads back, closes its seams and can be measured or refused. */
 #include <tailorgeom/grade.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 #include "bytes.h"
 
 static const char *const names[] = {"back",  "forepart", "hem",   "scye",  "shoulder",   "neck",       "a", "b2",

@@ -1,6 +1,6 @@
 /* Rows and typed values of any kind: what resolve accepts, validate accepts, and the draft completes or gives a reason;
  * a drafted coat passes its checks or says which one fails. */
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 #include "bytes.h"
 
 /* A row in which few fields are given: values in range, or any number at all. */
@@ -30,7 +30,8 @@ static void read_pattern(const tailor_pattern *coat)
         /* A piece of one side alone is named after its row and its side. */
         const char *row = tailor_table_text(tailor_piece_table(), tailor_piece_number(coat, p), TAILOR_COLUMN_NAME);
         check(row[0] && strncmp(tailor_piece_name(coat, p), row, strlen(row)) == 0);
-        check(tailor_piece_cut(coat, p) > 0 && tailor_piece_mirrored(coat, p) >= 0 && tailor_piece_side(coat, p) >= 0);
+        check(tailor_piece_copies(coat, p) > 0 && tailor_piece_mirrored(coat, p) >= 0 &&
+              tailor_piece_side(coat, p) >= 0);
         check(tailor_piece_cloth(coat, p) && tailor_piece_outline(coat, p, &count) && count > 2);
         for (int e = 0; e < tailor_piece_edge_count(coat, p); e++) {
             check(tailor_piece_find_edge(coat, p, tailor_edge_name(coat, p, e)) == e);
@@ -85,9 +86,9 @@ static void draft(bytes *b)
         client[TAILOR_FIELD_CHEST_GIRTH] = 850 + 2.0 * bytes_small(b);
     some_fields(b, tailor_field_table(), house, TAILOR_FIELD_COUNT);
     some_fields(b, tailor_constant_table(), own, TAILOR_CONSTANT_COUNT);
-    int status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, own, TAILOR_CONSTANT_COUNT,
-                                      row, TAILOR_FIELD_COUNT, origins, TAILOR_FIELD_COUNT,
-                                      constants, TAILOR_CONSTANT_COUNT, &fault);
+    int status =
+        tailor_order_resolve(client, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, own, TAILOR_CONSTANT_COUNT, row,
+                             TAILOR_FIELD_COUNT, origins, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, &fault);
     if (status != TAILOR_OK) {
         check(fault.status == status && fault.sentence[0]);
         return;
@@ -115,8 +116,8 @@ static void draft(bytes *b)
     }
     check(status == (failing ? TAILOR_CHECK_FAILED : TAILOR_OK));
     if (failing)
-        check(fault.table == TAILOR_TABLE_CHECK && tailor_check_passes(fault.index, values[fault.index],
-                                                                       limits[fault.index]) == 0);
+        check(fault.table == TAILOR_TABLE_CHECK &&
+              tailor_check_passes(fault.index, values[fault.index], limits[fault.index]) == 0);
     tailor_pattern_free(coat);
 }
 
@@ -145,10 +146,9 @@ static void read_text(bytes *b)
 
 static void read_tables(int number, int column)
 {
-    const tailor_table *const tables[] = {
-        tailor_field_table(), tailor_constant_table(), tailor_quantity_table(), tailor_piece_table(),
-        tailor_edge_table(), tailor_point_table(), tailor_mark_table(), tailor_check_table(), NULL
-    };
+    const tailor_table *const tables[] = {tailor_field_table(), tailor_constant_table(), tailor_quantity_table(),
+                                          tailor_piece_table(), tailor_edge_table(),     tailor_point_table(),
+                                          tailor_mark_table(),  tailor_check_table(),    NULL};
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
         int row = tailor_table_at(tables[i], number);
         check(row >= 0 && row <= tailor_table_size(tables[i]));
@@ -161,7 +161,7 @@ static void read_tables(int number, int column)
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    bytes b = { data, size };
+    bytes b = {data, size};
     read_tables((int)bytes_small(&b) * 5 - 300, (int)bytes_small(&b) - 100);
     read_text(&b);
     draft(&b);

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <tailorgeom/grade.h>
 
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 static tailor_fault fault;
 

@@ -1,7 +1,7 @@
 /* Grades of coats: at rest, at the sizes they were made from, between them, up and down; seams and joints. */
 #include "grading.h"
 
-#include "coat/population.h"
+#include "draft/population.h"
 
 static void at_rest_nothing_moves(void **state)
 {

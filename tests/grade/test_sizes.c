@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <tailorgeom/grade.h>
 
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 #define F(name) TAILOR_FIELD_##name
 

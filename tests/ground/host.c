@@ -4,7 +4,7 @@
 #include <locale.h>
 #include <stdio.h>
 #include <string.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 #include <tailorgeom/sheet.h>
 #include "orders.h"
 

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <tailorgeom/geom.h>
 #include <tailorgeom/grade.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 #include <tailorgeom/roll.h>
 #include "orders.h"
 
@@ -26,7 +26,7 @@ static tailor_cubic any_cubic(dice *d)
 {
     tailor_cubic c;
     for (int i = 0; i < 4; i++)
-        c.p[i] = (tailor_point){ 1000 * dice_even(d) - 300, 1000 * dice_even(d) - 500 };
+        c.p[i] = (tailor_point){1000 * dice_even(d) - 300, 1000 * dice_even(d) - 500};
     return c;
 }
 
@@ -66,14 +66,14 @@ static void geometry(void)
 {
     static tailor_cubic made[ROOM];
     static tailor_point flat[ROOM];
-    dice d = { 7 };
+    dice d = {7};
     size_t needed = 0;
     for (int i = 0; i < CURVES; i++) {
         tailor_cubic c = any_cubic(&d), other = any_cubic(&d);
         one_curve(&c, &other);
         tailor_point points[6];
         for (int j = 0; j < 6; j++)
-            points[j] = (tailor_point){ 300 * dice_even(&d), 100.0 * j + 80 * dice_even(&d) };
+            points[j] = (tailor_point){300 * dice_even(&d), 100.0 * j + 80 * dice_even(&d)};
         if (tailor_path_smooth(points, 6, made) == TAILOR_OK)
             path("smooth", made, 5);
         number("area", tailor_path_area(made, 5));
@@ -144,13 +144,13 @@ static void numbers(const char *what, const double *row, int count)
 
 static void cloths(void)
 {
-    dice d = { 11 };
+    dice d = {11};
     for (int i = 0; i < CURVES; i++) {
         double cloth[2][TAILOR_CLOTH_COUNT], layers[TAILOR_LAYERS_COUNT], row[TAILOR_LAYERS_COUNT];
         double angle = 0, stiff = 0;
-        double angles[2] = { 0, 180 * dice_even(&d) - 90 };
-        double holds[2] = { 1, dice_even(&d) };
-        int joints[2] = { 1, 1 + i % 2 };
+        double angles[2] = {0, 180 * dice_even(&d) - 90};
+        double holds[2] = {1, dice_even(&d)};
+        int joints[2] = {1, 1 + i % 2};
         for (int k = 0; k < 2; k++)
             for (int p = 1; p < TAILOR_CLOTH_COUNT; p++) {
                 double low = tailor_table_low(tailor_cloth_table(), p);
@@ -167,16 +167,17 @@ static void cloths(void)
         double roll[6]; /* one by one: the order of arguments is the compiler's */
         for (int k = 0; k < 6; k++)
             roll[k] = dice_even(&d);
-        if (tailor_elastica_hang(20 * roll[0], i % 3, 170 * roll[1] - 80, row, TAILOR_DROOP_COUNT, NULL) == TAILOR_OK)
+        if (tailor_cloth_elastica_hang(20 * roll[0], i % 3, 170 * roll[1] - 80, row, TAILOR_DROOP_COUNT, NULL) ==
+            TAILOR_OK)
             numbers("hang", row, TAILOR_DROOP_COUNT);
-        double section[] = { NAN, 10 + 25 * roll[2], 60 + 50 * roll[3], 100 + 80 * roll[4] };
+        double section[] = {NAN, 10 + 25 * roll[2], 60 + 50 * roll[3], 100 + 80 * roll[4]};
         tailor_point line[TAILOR_ROLLED_LINE_COUNT];
-        if (tailor_roll_section(section, 4, row, TAILOR_ROLLED_COUNT, line, TAILOR_ROLLED_LINE_COUNT, NULL)
-            == TAILOR_OK) {
+        if (tailor_roll_section(section, 4, row, TAILOR_ROLLED_COUNT, line, TAILOR_ROLLED_LINE_COUNT, NULL) ==
+            TAILOR_OK) {
             numbers("rolled", row, TAILOR_ROLLED_COUNT);
             point("edge", line[TAILOR_ROLLED_LINE_COUNT - 1]);
         }
-        double making[] = { NAN, 60 + 50 * roll[3], 105, 115, 330, 13, 600 * roll[4], 8 * roll[5], 1e-6 };
+        double making[] = {NAN, 60 + 50 * roll[3], 105, 115, 330, 13, 600 * roll[4], 8 * roll[5], 1e-6};
         if (tailor_roll_estimate(making, 9, layers, TAILOR_LAYERS_COUNT, row, TAILOR_ROLL_COUNT, NULL) == TAILOR_OK)
             numbers("roll", row, TAILOR_ROLL_COUNT);
     }
@@ -194,7 +195,7 @@ static void sizes(void)
     for (int i = 0; i < 3; i++) {
         double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
         tailor_fields_clear(row, TAILOR_FIELD_COUNT);
-        row[TAILOR_FIELD_CHEST_GIRTH] = (const double[]){ 1013, 933, 1087 }[i];
+        row[TAILOR_FIELD_CHEST_GIRTH] = (const double[]){1013, 933, 1087}[i];
         tailor_size_table_at(table, 1, row, TAILOR_FIELD_COUNT, row, TAILOR_FIELD_COUNT, NULL, NULL);
         number("waist", row[TAILOR_FIELD_WAIST_GIRTH]);
         tailor_order_resolve(row, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
@@ -202,19 +203,19 @@ static void sizes(void)
         tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat[i], NULL);
     }
     printf("grade %d\n", tailor_grade_from_sizes((const tailor_pattern *const *)coat, 3,
-                                                 (const double[]){ 0, 0, -2, 0, 0, 2 }, 2, NULL, &grade, NULL));
+                                                 (const double[]){0, 0, -2, 0, 0, 2}, 2, NULL, &grade, NULL));
     for (int i = -3; i <= 3; i++) {
-        double steps[2] = { i < 0 ? i / 1.5 : 0, i > 0 ? i / 1.5 : 0 };
+        double steps[2] = {i < 0 ? i / 1.5 : 0, i > 0 ? i / 1.5 : 0};
         if (tailor_grade_apply(grade, NULL, steps, 2, NULL, &graded, NULL) != TAILOR_OK)
             continue;
         pattern(graded);
         tailor_pattern_free(graded);
     }
-    const char *pieces[] = { "back", "forepart" }, *points[] = { "shoulder_end", "shoulder.end" };
+    const char *pieces[] = {"back", "forepart"}, *points[] = {"shoulder_end", "shoulder.end"};
     tailor_grade *rules = NULL;
-    const tailor_point moves[] = { { 3, 1 }, { -2, 1 } };
+    const tailor_point moves[] = {{3, 1}, {-2, 1}};
     printf("rules %d\n", tailor_grade_from_rules(coat[0], pieces, points, moves, 2, 1, NULL, &rules, NULL));
-    if (tailor_grade_apply(rules, NULL, (const double[]){ 1.25 }, 1, NULL, &graded, NULL) == TAILOR_OK) {
+    if (tailor_grade_apply(rules, NULL, (const double[]){1.25}, 1, NULL, &graded, NULL) == TAILOR_OK) {
         pattern(graded);
         tailor_pattern_free(graded);
     }

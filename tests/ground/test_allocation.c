@@ -4,7 +4,7 @@
 #include <stddef.h>
 #include <stdlib.h>
 #include <cmocka.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 #include "orders.h"
 
 enum { ORDERS = 40 };

@@ -7,12 +7,13 @@ import ground
 
 LIBRARIES = {
     "tailorgeom": dict(
-        file=ground.BUILD / "lib/libtailorgeom.so.0", map=ground.ROOT / "lib/tailorgeom.map", node="TAILORGEOM_0",
+        file=ground.BUILD / "lib/libtailorgeom.so.1", map=ground.ROOT / "lib/tailorgeom.map", node="TAILORGEOM_0.3",
         declared=ground.core_declared(), needed={"libc.so.6", "libm.so.6"}),
     "tailorgeom-sheet": dict(
-        file=ground.BUILD / "lib/sheet/libtailorgeom-sheet.so.0",
-        map=ground.ROOT / "lib/sheet/tailorgeom-sheet.map", node="TAILORGEOM_SHEET_0", declared=ground.sheet_declared(),
-        needed={"libc.so.6", "libm.so.6", "libcairo.so.2", "libtailorgeom.so.0"}),
+        file=ground.BUILD / "lib/sheet/libtailorgeom-sheet.so.1",
+        map=ground.ROOT / "lib/sheet/tailorgeom-sheet.map", node="TAILORGEOM_SHEET_0.3",
+        declared=ground.sheet_declared(),
+        needed={"libc.so.6", "libm.so.6", "libcairo.so.2", "libtailorgeom.so.1"}),
 }
 # All that the core calls in the C library. Nothing here prints, opens, exits, keeps state or reads the locale.
 LIBC = set("""malloc free memcpy memmove memset memcmp strlen strcmp strncmp strchr strcspn strspn memchr
@@ -27,7 +28,7 @@ def library(request):
 
 def map_symbols(path):
     text = ground.without_comments(path.read_text())
-    node, shown, hidden = re.fullmatch(r"\s*(\w+)\s*\{\s*global:(.*?)local:(.*?)\};\s*", text, re.S).groups()
+    node, shown, hidden = re.fullmatch(r"\s*([\w.]+)\s*\{\s*global:(.*?)local:(.*?)\};\s*", text, re.S).groups()
     assert hidden.split() == ["*;"]
     return node, [word.rstrip(";") for word in shown.split()]
 

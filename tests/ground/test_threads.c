@@ -6,7 +6,7 @@
 #include <stdint.h>
 #include <string.h>
 #include <cmocka.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 #include "orders.h"
 
 enum { ORDERS = 64, THREADS = 4 };

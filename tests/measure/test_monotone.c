@@ -1,5 +1,5 @@
 /* Finished measures follow the body: around several figures, a larger body measure never makes the coat's smaller. */
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 #define F(name) TAILOR_FIELD_##name
 #define Q(name) TAILOR_QUANTITY_##name

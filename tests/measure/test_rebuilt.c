@@ -1,6 +1,6 @@
 /* A pattern that came from elsewhere, through the builder, may lack any mark, or have it shorter than a draft's: it is
  * measured or refused, and nothing is read that is not there (the sanitizers look). */
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 /** What is spoilt: the marks of all pieces, counted through. `cubics` are kept of it, none leaves it out. */
 struct spoilt {
@@ -16,7 +16,7 @@ static int rebuild(const tailor_pattern *p, struct spoilt s, tailor_pattern **ag
     int at = 0, found = 0;
     assert_int_equal(tailor_builder_begin(NULL, &b, NULL), TAILOR_OK);
     for (int i = 0; i < tailor_pattern_piece_count(p); i++) {
-        assert_int_equal(tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_cut(p, i),
+        assert_int_equal(tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_copies(p, i),
                                                   tailor_piece_mirrored(p, i), tailor_piece_side(p, i),
                                                   tailor_piece_cloth(p, i), NULL), TAILOR_OK);
         for (int e = 0; e < tailor_piece_edge_count(p, i); e++) {

@@ -1,9 +1,10 @@
 /* How the lapel rolls, as quantities of a coat: the numbers of the cloth and roll floors on the coat's own fields,
  * there or not there as their rows say, and moving as the mechanics wants. What those floors compute is proven in
  * tests/cloth and tests/roll. */
+#include <tailorgeom/fold.h>
 #include <tailorgeom/roll.h>
 #include <tailorgeom/rows.h>
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 #define F(name) TAILOR_FIELD_##name
 #define Q(m, name) (m)->q[TAILOR_QUANTITY_##name]
@@ -38,19 +39,19 @@ static void the_same_as_by_hand(void **state)
     assert_close(Q(&m, BREAK_STRETCH), 1e4 / along[TAILOR_ALONG_STRETCH], 1e-12);
     assert_close(Q(&m, BREAK_BENDING), along[TAILOR_ALONG_BENDING_ACROSS], 1e-12);
     const tailor_point stand = POINT(&m, FOREPART, STAND_POINT), low = POINT(&m, FOREPART, BREAK_POINT);
-    double making[TAILOR_MAKING_COUNT], roll[TAILOR_ROLL_COUNT];
-    tailor_fields_clear(making, TAILOR_MAKING_COUNT);
-    making[TAILOR_MAKING_LAPEL_WIDTH] = m.row[F(LAPEL_WIDTH)];
-    making[TAILOR_MAKING_BUTTON_SPACING] = m.row[F(BUTTON_SPACING)];
-    making[TAILOR_MAKING_BREAK_ABOVE] = low.y - POINT(&m, FOREPART, WAIST_BUTTON).y;
-    making[TAILOR_MAKING_BREAK_LENGTH] = apart(stand, low);
-    making[TAILOR_MAKING_BREAK_ANGLE] = tailor_fold_angle(stand, low);
-    making[TAILOR_MAKING_BRIDLE_STIFFNESS] = m.row[F(BRIDLE_STIFFNESS)];
-    making[TAILOR_MAKING_BRIDLE_DRAWN_IN] = Q(&m, BRIDLE_TAKEN_IN);
-    making[TAILOR_MAKING_BUTTONHOLE_BAR] = m.row[F(HOLE_STIFFNESS)];
-    making[TAILOR_MAKING_HANG_LOAD] = m.constants[TAILOR_CONSTANT_HANG_LOAD];
+    double making[TAILOR_ROLLING_COUNT], roll[TAILOR_ROLL_COUNT];
+    tailor_fields_clear(making, TAILOR_ROLLING_COUNT);
+    making[TAILOR_ROLLING_LAPEL_WIDTH] = m.row[F(LAPEL_WIDTH)];
+    making[TAILOR_ROLLING_BUTTON_SPACING] = m.row[F(BUTTON_SPACING)];
+    making[TAILOR_ROLLING_BREAK_ABOVE] = low.y - POINT(&m, FOREPART, WAIST_BUTTON).y;
+    making[TAILOR_ROLLING_BREAK_LENGTH] = apart(stand, low);
+    making[TAILOR_ROLLING_BREAK_ANGLE] = tailor_fold_angle(stand, low);
+    making[TAILOR_ROLLING_BRIDLE_STIFFNESS] = m.row[F(BRIDLE_STIFFNESS)];
+    making[TAILOR_ROLLING_BRIDLE_DRAWN_IN] = Q(&m, BRIDLE_TAKEN_IN);
+    making[TAILOR_ROLLING_BUTTONHOLE_BAR] = m.row[F(HOLE_STIFFNESS)];
+    making[TAILOR_ROLLING_HANG_LOAD] = m.constants[TAILOR_CONSTANT_HANG_LOAD];
     assert_int_equal(
-        tailor_roll_estimate(making, TAILOR_MAKING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, NULL),
+        tailor_roll_estimate(making, TAILOR_ROLLING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, NULL),
         TAILOR_OK);
     assert_close(roll[TAILOR_ROLL_IN_RANGE], 1, 0);
     assert_close(Q(&m, ROLL_CLASS), roll[TAILOR_ROLL_CLASS], 0);

@@ -1,6 +1,6 @@
 /* Checks see what is wrong: a sound coat is spoilt by a known amount, in one place, and the check of that place tells
  * the amount. Without this a check that always says nought would pass every other test. */
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 #define C(name) TAILOR_CHECK_##name
 #define RADIANS (3.14159265358979324 / 180)

@@ -1,7 +1,7 @@
 /* Building a pattern: what has no room is refused at the end and does no harm before; a finished one is a block without
  * pointers out of it, which may be copied as it is. */
 #include "../../lib/pattern/build.h"
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 static const tailor_cubic line[2] = {{{{0, 0}, {1, 0}, {2, 0}, {3, 0}}}, {{{3, 0}, {2, 1}, {1, 1}, {0, 0}}}};
 

@@ -2,7 +2,7 @@
  * and changes nothing; memory may fail anywhere. */
 #include <stdio.h>
 
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 static tailor_fault fault;
 
@@ -20,7 +20,7 @@ static tailor_status rebuild(const tailor_pattern *p, int ends, const tailor_all
     size_t n = 0;
     for (int i = 0; i < tailor_pattern_piece_count(p) && !status; i++) {
         status =
-            tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_cut(p, i), tailor_piece_mirrored(p, i),
+            tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_copies(p, i), tailor_piece_mirrored(p, i),
                                      tailor_piece_side(p, i), tailor_piece_cloth(p, i), &fault);
         for (int k = 0; k < tailor_piece_edge_count(p, i) && !status; k++) {
             const tailor_cubic *path = tailor_edge_path(p, i, k, &n);

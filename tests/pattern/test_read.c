@@ -1,6 +1,6 @@
 /* Reading a pattern: every function bears any pattern and any index, and what is there is consistent in itself. */
 #include <limits.h>
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 static const int wild[] = {-1, -2, INT_MIN, INT_MAX, 1000, 1 << 30};
 enum { WILD = sizeof wild / sizeof *wild };
@@ -48,7 +48,7 @@ static void no_piece_there(const tailor_pattern *p, int piece)
     size_t count = 77;
     assert_null(tailor_piece_name(p, piece));
     assert_int_equal(tailor_piece_number(p, piece), 0);
-    assert_int_equal(tailor_piece_cut(p, piece), 0);
+    assert_int_equal(tailor_piece_copies(p, piece), 0);
     assert_int_equal(tailor_piece_mirrored(p, piece), 0);
     assert_int_equal(tailor_piece_side(p, piece), 0);
     assert_null(tailor_piece_cloth(p, piece));
@@ -176,7 +176,7 @@ static void names_are_unique_and_in_their_tables(void **state)
                           tailor_piece_find_mark(p, piece, tailor_mark_name(p, piece, i)));
                     assert_in_range(tailor_mark_kind(p, piece, i), TAILOR_MARK_NOTCH, TAILOR_MARK_FOLD);
                 }
-                assert_int_equal(tailor_piece_cut(p, piece), 2); /* a man has two sides, alike so far */
+                assert_int_equal(tailor_piece_copies(p, piece), 2); /* a man has two sides, alike so far */
                 assert_int_equal(tailor_piece_mirrored(p, piece), 1);
                 assert_int_equal(tailor_piece_side(p, piece), TAILOR_SIDE_RIGHT);
                 assert_string_equal(tailor_piece_cloth(p, piece),

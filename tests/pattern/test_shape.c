@@ -1,6 +1,6 @@
 /* What a pattern is made of fits together: edges are the outline, points lie where their names say, marks on their
  * pieces, seams on their edges. Over many coats. */
-#include "coat/drafting.h"
+#include "draft/drafting.h"
 
 enum { COATS = 120 };
 

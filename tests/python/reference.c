@@ -1,7 +1,7 @@
 /* The same orders through the C library, for test_python_same.py: reads rows of TAILOR_FIELD_COUNT doubles and writes
  * for each the status and TAILOR_QUANTITY_COUNT doubles, all as bytes. */
 #include <stdio.h>
-#include <tailorgeom/measure.h>
+#include <tailorgeom/coat.h>
 
 int main(void)
 {

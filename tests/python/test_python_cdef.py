@@ -11,8 +11,8 @@ import built
 INCLUDE = built.ROOT / "include/tailorgeom"
 NAMES = sorted(path.stem for path in INCLUDE.glob("*.h"))
 CDEF = {path.stem: path for path in (built.BINDINGS / "cdef").glob("*.cdef")}
-ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "coat",
-         "lay", "canvas", "grade", "roll", "measure", "rows", "sheet"]
+ORDER = ["base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "fold", "lay",
+         "canvas", "grade", "roll", "coat", "rows", "sheet"]
 
 
 def preprocessed():

@@ -75,12 +75,12 @@ def test_what_is_installed(venv):
         "_core",
         "_sheet",
     }
-    assert next(package.parent.glob("tailorgeom-*.dist-info/METADATA")).read_text().count("Version: 0.2.0") == 1
+    assert next(package.parent.glob("tailorgeom-*.dist-info/METADATA")).read_text().count("Version: 0.3.0") == 1
 
 
 def test_it_links_what_is_installed(venv, prefix):
     """The modules have no code of the library: they need it, and find it in the prefix."""
-    for module, library in (("_core", "libtailorgeom.so.0"), ("_sheet", "libtailorgeom-sheet.so.0")):
+    for module, library in (("_core", "libtailorgeom.so.1"), ("_sheet", "libtailorgeom-sheet.so.1")):
         (file,) = installed(venv).glob(f"{module}.*.so")
         told = built.run(["readelf", "-d", file])
         assert f"[{library}]" in told and str(prefix) in told
@@ -105,7 +105,7 @@ def test_an_older_core_is_refused_at_build(prefix, source, tmp_path):
         expect=1,
         env=environment(prefix, PKG_CONFIG_PATH=str(tmp_path)),
     )
-    assert "libtailorgeom 0.0.9 is installed" in told and "needs 0.2.0 or later" in told
+    assert "libtailorgeom 0.0.9 is installed" in told and "needs 0.3.0 or later" in told
 
 
 def test_no_core_is_told_at_build(source, tmp_path):
@@ -117,7 +117,7 @@ def test_no_core_is_told_at_build(source, tmp_path):
     assert "Install libtailorgeom first" in told
 
 
-VERSIONS = [("0.0.9", False), ("0.1.0", False), ("0.2.0", True), ("0.2.1", True), ("1.0.0", True)]
+VERSIONS = [("0.0.9", False), ("0.1.0", False), ("0.2.0", False), ("0.3.0", True), ("0.3.1", True)]
 
 
 @pytest.mark.parametrize("version,good", VERSIONS)
@@ -134,4 +134,4 @@ def test_an_older_core_is_refused_at_import(venv, prefix, tmp_path, version, goo
     if good:
         assert told.strip() == version
     else:
-        assert f"libtailorgeom {version} is loaded, but this Python package was built for 0.2.0" in told
+        assert f"libtailorgeom {version} is loaded, but this Python package was built for 0.3.0" in told

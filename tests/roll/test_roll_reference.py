@@ -13,7 +13,7 @@ from scipy.optimize import fsolve
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 BUILD = pathlib.Path(os.environ.get("TAILOR_BUILD", ROOT / "build-tests/gcc"))
-C = ctypes.CDLL(str(BUILD / "lib/libtailorgeom.so.0"))
+C = ctypes.CDLL(str(BUILD / "lib/libtailorgeom.so.1"))
 N = ctypes.c_size_t
 NAN = math.nan
 LINE = 201

@@ -61,7 +61,7 @@ static double estimated(const truth_case *one, int entry)
     const double cloth[TAILOR_CLOTH_COUNT] = {NAN, 450, 6000, 5000, 150, 0.1, 32, 38, 7, 1}, zero = 0;
     const int joint = TAILOR_JOINT_PADDED;
     double group[3], front[TAILOR_LAYERS_COUNT], along[TAILOR_ALONG_COUNT], roll[TAILOR_ROLL_COUNT];
-    double making[TAILOR_MAKING_COUNT] = {NAN, 0, 105, 115, 328.66, 13.19, 0, 0, 0, 1, 1};
+    double making[TAILOR_ROLLING_COUNT] = {NAN, 0, 105, 115, 328.66, 13.19, 0, 0, 0, 1, 1};
     tailor_fault fault;
     numbers_of(one, "group", group, 3);
     assert_int_equal(
@@ -70,17 +70,17 @@ static double estimated(const truth_case *one, int entry)
     assert_int_equal(tailor_layers_along(front, TAILOR_LAYERS_COUNT, 13.19, along, TAILOR_ALONG_COUNT, NULL),
                      TAILOR_OK);
     const double strip = along[TAILOR_ALONG_STRETCH] * 0.030;
-    making[TAILOR_MAKING_LAPEL_WIDTH] = group[2];
+    making[TAILOR_ROLLING_LAPEL_WIDTH] = group[2];
     if (group[0] < 0.8) { /* undrawn, so stiff that it takes this share of the hang load */
-        making[TAILOR_MAKING_BRIDLE_STIFFNESS] = group[0] * strip / (1 - group[0]);
+        making[TAILOR_ROLLING_BRIDLE_STIFFNESS] = group[0] * strip / (1 - group[0]);
     } else { /* firm, drawn in for what the hang load leaves */
         const double hang = group[0] < 1 ? 0.5 : group[0] < 1.8 ? 1 : 2;
-        making[TAILOR_MAKING_HANG_LOAD] = hang;
-        making[TAILOR_MAKING_BRIDLE_STIFFNESS] = 800;
-        making[TAILOR_MAKING_BRIDLE_DRAWN_IN] = (group[0] * (800 + strip) / 800 - hang) * 328.66 / strip;
+        making[TAILOR_ROLLING_HANG_LOAD] = hang;
+        making[TAILOR_ROLLING_BRIDLE_STIFFNESS] = 800;
+        making[TAILOR_ROLLING_BRIDLE_DRAWN_IN] = (group[0] * (800 + strip) / 800 - hang) * 328.66 / strip;
     }
-    making[TAILOR_MAKING_BUTTONHOLE_BAR] = group[1] * 38e-6 * 0.022; /* the bar lies along the weft */
-    if (tailor_roll_estimate(making, TAILOR_MAKING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, &fault))
+    making[TAILOR_ROLLING_BUTTONHOLE_BAR] = group[1] * 38e-6 * 0.022; /* the bar lies along the weft */
+    if (tailor_roll_estimate(making, TAILOR_ROLLING_COUNT, front, TAILOR_LAYERS_COUNT, roll, TAILOR_ROLL_COUNT, &fault))
         truth_broken(one, fault.sentence);
     assert_close(roll[TAILOR_ROLL_BRIDLE_TENSION], group[0], 1e-9);
     assert_close(roll[TAILOR_ROLL_BUTTONHOLE_RATIO], group[1], 1e-9);

@@ -22,7 +22,7 @@ static int begin(void **state)
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
-    choices[TAILOR_CANVAS_ANGLE] = 20;
+    choices[TAILOR_CANVAS_CHOICE_ANGLE] = 20;
     return tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
                                 constants, TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
            tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) !=

@@ -313,7 +313,7 @@ static void every_label_is_whole(void **state)
     (void)state;
     for (int i = 0; i < PIECES; i++) {
         char name[64], cut[64], cloth[64];
-        const int number = tailor_piece_cut(pattern, i);
+        const int number = tailor_piece_copies(pattern, i);
         tailor_in_words(tailor_piece_name(pattern, i), "", name, sizeof name);
         tailor_in_words(tailor_piece_cloth(pattern, i), "", cloth, sizeof cloth);
         snprintf(cut, sizeof cut,

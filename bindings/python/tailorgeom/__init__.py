@@ -61,7 +61,7 @@ from .rows import rows
 from .sizes import Nearest, Sized, SizeTable, read_sizes
 from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"
 #: The edition of rules, defaults and recipe: within an edition the same order gives the same coat.
 edition = _lib.tailor_edition()
 

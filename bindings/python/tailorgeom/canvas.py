@@ -76,7 +76,7 @@ class Canvas(Drawn):
     @property
     def angle(self) -> float:
         """Angle of the body canvas's warp from its straight grain, positive toward the break line."""
-        return lib.tailor_canvas_choice(self._handle, lib.TAILOR_CANVAS_ANGLE)
+        return lib.tailor_canvas_choice(self._handle, lib.TAILOR_CANVAS_CHOICE_ANGLE)
 
     @property
     def width(self) -> float:
@@ -91,42 +91,42 @@ class Canvas(Drawn):
     @property
     def length(self) -> float:
         """Length of strip used."""
-        return self._result(lib.TAILOR_CANVAS_LENGTH)
+        return self._result(lib.TAILOR_CANVAS_RESULT_LENGTH)
 
     @property
     def length_bound(self) -> float:
         """A length of strip below which no lay of these pieces can be."""
-        return self._result(lib.TAILOR_CANVAS_BOUND)
+        return self._result(lib.TAILOR_CANVAS_RESULT_BOUND)
 
     @property
     def cloth_length(self) -> float:
         """Length of cloth to be cut off: twice that for two lengths face to face."""
-        return self._result(lib.TAILOR_CANVAS_CLOTH_LENGTH)
+        return self._result(lib.TAILOR_CANVAS_RESULT_CLOTH_LENGTH)
 
     @property
     def yield_(self) -> float:
         """Area of the pieces by that of the strip used."""
-        return self._result(lib.TAILOR_CANVAS_YIELD)
+        return self._result(lib.TAILOR_CANVAS_RESULT_YIELD)
 
     @property
     def waste(self) -> float:
         """Area cut away, of all plies, mm2."""
-        return self._result(lib.TAILOR_CANVAS_WASTE)
+        return self._result(lib.TAILOR_CANVAS_RESULT_WASTE)
 
     @property
     def straight_length(self) -> float:
         """Cloth to be cut off with the body canvas straight; NaN where it does not fit."""
-        return self._result(lib.TAILOR_CANVAS_STRAIGHT_LENGTH)
+        return self._result(lib.TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH)
 
     @property
     def extra(self) -> float:
         """Cloth that the angle costs over straight; negative where it saves."""
-        return self._result(lib.TAILOR_CANVAS_EXTRA)
+        return self._result(lib.TAILOR_CANVAS_RESULT_EXTRA)
 
     @property
     def joins(self) -> int:
         """How many pieces of one coat are joined."""
-        return int(self._result(lib.TAILOR_CANVAS_JOINS))
+        return int(self._result(lib.TAILOR_CANVAS_RESULT_JOINS))
 
     @property
     def places(self) -> list[CanvasPlace]:
@@ -210,12 +210,12 @@ def canvas(
     Refuses, with `value` and `high`, a piece that does not fit the strip."""
     choices = np.full(lib.TAILOR_CANVAS_CHOICE_COUNT, math.nan)
     given = {
-        lib.TAILOR_CANVAS_ANGLE: pattern.fields["canvas_angle"] if angle is None else angle,
-        lib.TAILOR_CANVAS_WIDTH: width,
-        lib.TAILOR_CANVAS_PLIES: _choice("plies", plies, _PLIES),
-        lib.TAILOR_CANVAS_SIDES: _choice("sides", sides, _SIDES_TOGETHER),
-        lib.TAILOR_CANVAS_GAP: gap,
-        lib.TAILOR_CANVAS_OVERLAP: overlap,
+        lib.TAILOR_CANVAS_CHOICE_ANGLE: pattern.fields["canvas_angle"] if angle is None else angle,
+        lib.TAILOR_CANVAS_CHOICE_WIDTH: width,
+        lib.TAILOR_CANVAS_CHOICE_PLIES: _choice("plies", plies, _PLIES),
+        lib.TAILOR_CANVAS_CHOICE_SIDES: _choice("sides", sides, _SIDES_TOGETHER),
+        lib.TAILOR_CANVAS_CHOICE_GAP: gap,
+        lib.TAILOR_CANVAS_CHOICE_OVERLAP: overlap,
     }
     for which, value in given.items():
         choices[which] = math.nan if value is None else value

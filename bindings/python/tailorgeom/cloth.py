@@ -323,7 +323,7 @@ def droop(bending_length: float, overhang: float, rise: float = 0.0) -> Droop:
     """A strip of cloth under its own weight, clamped `rise` degrees above the horizontal (-89.9 to 90: upright),
     exactly; lengths in mm."""
     out = np.empty(lib.TAILOR_DROOP_COUNT)
-    called(lib.tailor_droop, bending_length, overhang, rise, doubles_in(out), len(out))
+    called(lib.tailor_cloth_droop, bending_length, overhang, rise, doubles_in(out), len(out))
     return Droop(*(out[number].item() for number in range(1, len(fields(Droop)) + 1)))
 
 
@@ -331,10 +331,10 @@ def bending_length_of_droop(overhang: float, chord_angle: float = 41.5) -> float
     """The bending length, mm, of a level strip whose overhang (mm) droops until the line to its tip lies so many
     degrees below the horizontal. At 41.5, the slope of the standard tests, it is half the overhang."""
     out = ffi.new("double *")
-    called(lib.tailor_droop_bending_length, overhang, chord_angle, out)
+    called(lib.tailor_cloth_droop_bending_length, overhang, chord_angle, out)
     return out[0]
 
 
 def standing_height(bending_length: ArrayLike) -> Number:
     """The greatest height, mm, at which a strip clamped upright stands by itself (Greenhill 1881)."""
-    return _each(lib.tailor_standing_height, bending_length)
+    return _each(lib.tailor_cloth_standing_height, bending_length)

@@ -41,7 +41,8 @@ def turn(lapel: Union[Path, ArrayLike], stand_point: ArrayLike, break_point: Arr
     path = lapel if isinstance(lapel, Path) else Path(lapel)
     out = np.empty(path.cubics.shape)
     if len(path):
-        _check(lib.tailor_fold_turn(path._c, len(path), point(stand_point), point(break_point), cubics_in(out)), "turn")
+        status = lib.tailor_path_reflect(path._c, len(path), point(stand_point), point(break_point), cubics_in(out))
+        _check(status, "turn")
     return Path(out, path.closed)
 
 

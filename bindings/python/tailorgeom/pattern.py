@@ -296,7 +296,7 @@ def _read_piece(p: Any, i: int) -> Piece:
     return Piece(
         text(lib.tailor_piece_name(p, i)),
         lib.tailor_piece_number(p, i),
-        lib.tailor_piece_cut(p, i),
+        lib.tailor_piece_copies(p, i),
         bool(lib.tailor_piece_mirrored(p, i)),
         _SIDES[lib.tailor_piece_side(p, i)],
         text(lib.tailor_piece_cloth(p, i)),

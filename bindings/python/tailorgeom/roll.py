@@ -55,7 +55,8 @@ MAKING = (
     "buttonhole_sides",
     "hang_load",
 )
-CLASSES = {lib.TAILOR_ROLL_HOLDS: "holds", lib.TAILOR_ROLL_BETWEEN: "between", lib.TAILOR_ROLL_THROUGH: "rolls through"}
+CLASSES = {lib.TAILOR_ROLL_CLASS_HOLDS: "holds", lib.TAILOR_ROLL_CLASS_BETWEEN: "between",
+           lib.TAILOR_ROLL_CLASS_THROUGH: "rolls through"}
 
 
 @dataclass(frozen=True)

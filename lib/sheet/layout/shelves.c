@@ -95,7 +95,7 @@ int tailor_in_shelf_groups(const tailor_pattern *pattern, struct tailor_in_shelf
             if (g == count)
                 groups[count++] = (struct tailor_in_shelf_group){.name = cloth};
             groups[g].patterns++;
-            groups[g].cut += tailor_piece_cut(pattern, i);
+            groups[g].cut += tailor_piece_copies(pattern, i);
             places[i].group = g;
         }
     }

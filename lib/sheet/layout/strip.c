@@ -118,7 +118,7 @@ static void say_piece(const tailor_canvas *canvas, int straight, int number, cha
     tailor_cubic mark;
     tailor_canvas_place(canvas, straight, number, &piece, &side, &part, &warp);
     tailor_in_words(tailor_piece_name(pattern, piece), "", name, sizeof name);
-    const int single = !(tailor_canvas_choice(canvas, TAILOR_CANVAS_PLIES) > TAILOR_PLIES_SINGLE);
+    const int single = !(tailor_canvas_choice(canvas, TAILOR_CANVAS_CHOICE_PLIES) > TAILOR_PLIES_SINGLE);
     char *end = strstr(name, sides[side]); /* "body canvas left" says its side twice */
     if (side != TAILOR_SIDE_BOTH && end && end > name && !end[strlen(sides[side])])
         end[-1] = 0;
@@ -231,7 +231,7 @@ void tailor_in_draw_strip(struct tailor_in_drawing *d, const tailor_canvas *canv
     const tailor_lay *lay = tailor_canvas_lay(canvas, straight);
     const double width = tailor_canvas_strip_width(canvas), length = tailor_lay_length(lay), beyond = 12;
     const double right = corner.x + length * scale, low = corner.y + width * scale;
-    const int folded = width < tailor_canvas_choice(canvas, TAILOR_CANVAS_WIDTH);
+    const int folded = width < tailor_canvas_choice(canvas, TAILOR_CANVAS_CHOICE_WIDTH);
     char words[48], text[96];
     tailor_in_drawing_place(d, corner.x, low, scale, 1);
     tailor_in_drawing_line(d, folded ? TAILOR_IN_FOLD : TAILOR_IN_NOTCH, (tailor_point){-beyond / 2 / scale, 0},

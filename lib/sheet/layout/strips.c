@@ -42,20 +42,20 @@ static void name_lay(struct shown s, int print, char text[192])
     static const char *const plies[] = {"", "single", "folded", "two lengths face to face"};
     char angle[32], cloth[64];
     tailor_in_words(tailor_canvas_cloth(s.canvas), "", cloth, sizeof cloth);
-    tailor_in_number_write(angle, tailor_canvas_choice(s.canvas, TAILOR_CANVAS_ANGLE), 2);
+    tailor_in_number_write(angle, tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_ANGLE), 2);
     char lap[48], joins[64] = "";
-    const double overlap = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_OVERLAP);
-    if (!s.straight && tailor_canvas_result(s.canvas, TAILOR_CANVAS_JOINS) > 0) {
+    const double overlap = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_OVERLAP);
+    if (!s.straight && tailor_canvas_result(s.canvas, TAILOR_CANVAS_RESULT_JOINS) > 0) {
         tailor_in_length_words(overlap, print, lap);
         snprintf(joins, sizeof joins, ", joins lapped %.30s", lap);
     }
-    const int alike = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_SIDES) > TAILOR_SIDES_MIRRORED;
-    snprintf(text, 192, "%.32s, %s%s%s%s%s%s", cloth, plies[(int)tailor_canvas_choice(s.canvas, TAILOR_CANVAS_PLIES)],
-             alike ? ", both sides alike" : "", s.straight ? ", body canvas straight, to compare"
-             : turned(s)                                   ? ", body canvas at "
-                                                           : "",
-             s.straight || !turned(s) ? "" : angle, s.straight || !turned(s) ? "" : "\xC2\xB0",
-             joins);
+    const int alike = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_SIDES) > TAILOR_SIDES_MIRRORED;
+    snprintf(text, 192, "%.32s, %s%s%s%s%s%s", cloth,
+             plies[(int)tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_PLIES)], alike ? ", both sides alike" : "",
+             s.straight  ? ", body canvas straight, to compare"
+             : turned(s) ? ", body canvas at "
+                         : "",
+             s.straight || !turned(s) ? "" : angle, s.straight || !turned(s) ? "" : "\xC2\xB0", joins);
 }
 
 static void write_row(struct tailor_in_drawing *d, double y, char cells[COLUMNS][64], int bold)
@@ -68,13 +68,13 @@ static void write_row(struct tailor_in_drawing *d, double y, char cells[COLUMNS]
 static void tell_lay(struct shown s, int print, char cells[COLUMNS][64])
 {
     const tailor_lay *lay = tailor_canvas_lay(s.canvas, s.straight);
-    const double lengths = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_PLIES) > TAILOR_PLIES_FOLDED ? 2 : 1;
-    const double width = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_WIDTH);
+    const double lengths = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_PLIES) > TAILOR_PLIES_FOLDED ? 2 : 1;
+    const double width = tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_WIDTH);
     const double length = lengths * tailor_lay_length(lay), used = tailor_lay_yield(lay);
     char number[32];
     tailor_in_words(tailor_canvas_cloth(s.canvas), "", cells[0], 64);
     tailor_in_length_words(width, print, cells[1]);
-    tailor_in_number_write(number, s.straight ? 0 : tailor_canvas_choice(s.canvas, TAILOR_CANVAS_ANGLE), 2);
+    tailor_in_number_write(number, s.straight ? 0 : tailor_canvas_choice(s.canvas, TAILOR_CANVAS_CHOICE_ANGLE), 2);
     snprintf(cells[2], 64, "%s%s", turned(s) || s.straight ? number : "-", turned(s) || s.straight ? "\xC2\xB0" : "");
     tailor_in_cut_words(length, print, cells[3]);
     tailor_in_number_write(number, 100 * used, 1);
@@ -82,20 +82,20 @@ static void tell_lay(struct shown s, int print, char cells[COLUMNS][64])
     tailor_in_number_write(number, (1 - used) * width * length * 1e-6, 3);
     snprintf(cells[5], 64, "%s m2", number);
     cells[6][0] = 0;
-    const double extra = tailor_canvas_result(s.canvas, TAILOR_CANVAS_EXTRA);
+    const double extra = tailor_canvas_result(s.canvas, TAILOR_CANVAS_RESULT_EXTRA);
     if (!s.straight && turned(s) && isfinite(extra))
         tailor_in_length_words(print == TAILOR_PRINT_MM ? round(extra) : extra, print, cells[6]);
     else
         snprintf(cells[6], 64, "-");
-    tailor_in_number_write(cells[7], s.straight ? 0 : tailor_canvas_result(s.canvas, TAILOR_CANVAS_JOINS), 0);
+    tailor_in_number_write(cells[7], s.straight ? 0 : tailor_canvas_result(s.canvas, TAILOR_CANVAS_RESULT_JOINS), 0);
     if (s.straight)
         snprintf(cells[7], 64, "-");
 }
 
 static void draw_table(struct tailor_in_drawing *d, const struct shown *lays, int count, double y, int print)
 {
-    static const char *const heads[COLUMNS] = {"cloth", "width", "angle", "cut off",
-                                               "yield", "waste", "more than straight", "joins"};
+    static const char *const heads[COLUMNS] = {
+        "cloth", "width", "angle", "cut off", "yield", "waste", "more than straight", "joins"};
     char cells[COLUMNS][64];
     tailor_in_drawing_group(d, "table", "what the lays take");
     for (int i = 0; i < COLUMNS; i++)

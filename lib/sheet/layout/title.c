@@ -46,7 +46,7 @@ static void say_title(const char *title, char first[LETTERS], char second[LETTER
 static void say_piece(const tailor_pattern *pattern, int piece, const char *title, struct piece_label *label)
 {
     static const char *const sides[] = {"left and right", "right", "left"};
-    const int cut = tailor_piece_cut(pattern, piece), side = tailor_piece_side(pattern, piece);
+    const int cut = tailor_piece_copies(pattern, piece), side = tailor_piece_side(pattern, piece);
     tailor_in_words(tailor_piece_name(pattern, piece), "", label->text[0], sizeof label->text[0]);
     snprintf(label->text[1], sizeof label->text[1], "wearer's %s, face up",
              sides[side == TAILOR_SIDE_RIGHT || side == TAILOR_SIDE_LEFT ? side : 0]);

@@ -1,5 +1,6 @@
 #include "worn.h"
 
+#include <tailorgeom/fold.h>
 #include <math.h>
 #include <string.h>
 

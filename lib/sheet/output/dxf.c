@@ -165,7 +165,7 @@ static void put_label(struct tailor_in_sink *sink, const tailor_pattern *pattern
     static const char *const sides[] = {"left and right", "right", "left"};
     enum { LINES = 4, LINE = 120 };
     char lines[LINES][LINE];
-    const int side = tailor_piece_side(pattern, piece), cut = tailor_piece_cut(pattern, piece);
+    const int side = tailor_piece_side(pattern, piece), cut = tailor_piece_copies(pattern, piece);
     tailor_in_words(tailor_piece_name(pattern, piece), "", lines[0], LINE);
     snprintf(lines[1], LINE, "wearer's %s, face up", sides[side >= 0 && side <= TAILOR_SIDE_LEFT ? side : 0]);
     snprintf(lines[2], LINE, "cut %d%s, %s", cut,
