@@ -57,6 +57,7 @@ POINTS = Table("lib/pattern/points.csv", "POINT", "POINT", "points", units=False
 MARKS = Table("lib/pattern/marks.csv", "MARKED", "MARK", "marks", units=False)
 CHECKS = Table("lib/pattern/checks.csv", "CHECK", "CHECK", "checks", ["field", "sense"])
 CLOTH = Table("lib/cloth/properties.csv", "CLOTH", "CLOTH", "properties of a sheet of cloth")
+CAUTIONS = Table("lib/coat/cautions.csv", "CAUTION", "CAUTION", "cautions", ["field", "told", "caution", "quantity"])
 ORDER = [FIELDS, CONSTANTS, QUANTITIES]
 PATTERN = [PIECES, EDGES, POINTS, MARKS, CHECKS]
 
@@ -174,6 +175,22 @@ def check_checks(mistakes):
             mistakes.add(CHECKS, row["line"], f"{row['name']}: no field is named {row['field']!r}")
         if row["sense"] not in ("at_most", "at_least"):
             mistakes.add(CHECKS, row["line"], f"{row['name']}: sense must be at_most or at_least")
+
+
+def check_cautions(mistakes):
+    fields, quantities = ({row["name"] for row in table.rows} for table in (FIELDS, QUANTITIES))
+    for row in CAUTIONS.rows:
+        if row["field"] and row["field"] not in fields:
+            mistakes.add(CAUTIONS, row["line"], f"{row['name']}: no field is named {row['field']!r}")
+        if row["quantity"] and row["quantity"] not in quantities:
+            mistakes.add(CAUTIONS, row["line"], f"{row['name']}: no quantity is named {row['quantity']!r}")
+        if bool(row["quantity"]) != bool(row["told"] or row["caution"]):
+            mistakes.add(CAUTIONS, row["line"], f"{row['name']}: bounds belong to a quantity, and a quantity needs one")
+        for column in ("told", "caution"):
+            if row[column] and not NUMBER.match(row[column]):
+                mistakes.add(CAUTIONS, row["line"], f"{row['name']}: {column} {row[column]!r} is not a number")
+        if row["number"] > 128:
+            mistakes.add(CAUTIONS, row["line"], f"{row['name']}: a caution is one of 128 bits")
 
 
 # ---- rules ----------------------------------------------------------------------------------------------
@@ -368,6 +385,16 @@ def c_rules(rules):
     return lines
 
 
+def c_cautions():
+    lines = ["", "/* ---- cautions that follow from one quantity: number, quantity, bounds from which it is told, a caution */",
+             "", "const tailor_in_caution_rule tailor_in_caution_rules[] = {"]
+    rules = [row for row in CAUTIONS.rows if row["quantity"]]
+    for row in rules:
+        lines.append(f"    {{{CAUTIONS.constant(row)}, TAILOR_QUANTITY_{row['quantity'].upper()}, {number(row['told'])}, "
+                     f"{number(row['caution'])}}},")
+    return lines + ["};", f"const int tailor_in_caution_rule_count = {len(rules)};"]
+
+
 def c_file(includes, tables, more=()):
     lines = [f"/* {NOTE} */"] + [f"#include {name}" for name in includes]
     for table in tables:
@@ -377,15 +404,17 @@ def c_file(includes, tables, more=()):
 
 def generate():
     mistakes = Mistakes()
-    for table in ORDER + PATTERN + [CLOTH]:
+    for table in ORDER + PATTERN + [CLOTH, CAUTIONS]:
         read(table, mistakes)
     check_checks(mistakes)
+    check_cautions(mistakes)
     rules = make_rules(mistakes)
     if mistakes:
         return mistakes, {}
     order_includes = ["<math.h>", "<tailorgeom/order.h>", '"../base/table.h"', '"defaults.h"', '"form.h"']
     pattern_includes = ["<math.h>", "<tailorgeom/pattern.h>", "<tailorgeom/order_tables.h>", '"../base/table.h"']
     cloth_includes = ["<math.h>", "<tailorgeom/cloth.h>", '"../base/table.h"']
+    coat_includes = ["<math.h>", "<tailorgeom/coat.h>", '"../base/table.h"', '"cautions.h"']
     return mistakes, {
         "include/tailorgeom/order_tables.h":
             header("order_tables", "fields, house constants and quantities.", ORDER, choice_enums()),
@@ -393,6 +422,9 @@ def generate():
             header("pattern_tables", "pieces, edges, points, marks and checks.", PATTERN),
         "include/tailorgeom/cloth_tables.h":
             header("cloth_tables", "properties of a sheet of cloth.", [CLOTH]),
+        "include/tailorgeom/coat_tables.h":
+            header("coat_tables", "cautions of a coat.", [CAUTIONS]),
+        "lib/coat/tables.c": c_file(coat_includes, [CAUTIONS], c_cautions()),
         "lib/order/tables.c": c_file(order_includes, ORDER, c_rules(rules)),
         "lib/pattern/tables.c": c_file(pattern_includes, PATTERN),
         "lib/cloth/tables.c": c_file(cloth_includes, [CLOTH]),

@@ -31,28 +31,30 @@ struct shared {
 };
 
 /** One side: its quantities, its checks. The view, 41 KB of stack, is gone with it. */
-static int measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side, int with_section,
-                        struct shared *shared, double *q, double *value, double *limit)
+static tailor_status measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side,
+                                  struct tailor_in_section *section, struct shared *shared, double *q, double *value,
+                                  double *limit, tailor_fault *fault)
 {
     struct tailor_in_view view;
     tailor_in_figure figure;
     tailor_in_figure_of(f, k, side, &figure);
-    if (!tailor_in_view_coat(&view, pattern, side, &figure))
-        return 0;
+    tailor_status status = tailor_in_view_coat(&view, pattern, side, &figure, fault);
+    if (status != TAILOR_OK)
+        return status;
     const tailor_table *table = tailor_check_table();
     for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
         const tailor_in_row *row = tailor_in_table_row(table, i);
         value[i] = NAN;
         limit[i] = !row ? (double)NAN : row->sense > 0 ? row->high : row->low;
     }
-    tailor_in_measure_quantities(&view, q, with_section);
+    tailor_in_measure_quantities(&view, q, section);
     tailor_in_measure_checks(&view, q, value, limit);
     for (int i = 1; i < TAILOR_CHECK_COUNT; i++) /* what cannot be measured does not hold */
         if (isnan(value[i]) && !may_be_absent(i))
             value[i] = tailor_check_sense(i) > 0 ? (double)INFINITY : -(double)INFINITY;
     shared->back = view.length[TAILOR_PIECE_BACK][TAILOR_EDGE_CENTRE_BACK];
     shared->collar = view.length[TAILOR_PIECE_UNDER_COLLAR][TAILOR_EDGE_CENTRE_BACK];
-    return 1;
+    return TAILOR_OK;
 }
 
 /* Quantities that have a twin of the right side. */
@@ -106,19 +108,19 @@ static double sides_meet(const struct shared *left, const struct shared *right)
     return fmax(fabs(left->back - right->back), fabs(left->collar - right->collar));
 }
 
-tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
-                                     double *q, double *value, double *limit, tailor_fault *fault)
+tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double *f, const double *k,
+                                     struct tailor_in_section *section, double *q, double *value, double *limit,
+                                     tailor_fault *fault)
 {
     struct shared left, right;
-    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, with_section, &left, q, value, limit))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
-                                     "the pattern is not a drafted coat: a piece, edge or mark is missing");
+    tailor_status status = measure_side(pattern, f, k, TAILOR_SIDE_LEFT, section, &left, q, value, limit, fault);
+    if (status != TAILOR_OK)
+        return status;
     if (tailor_in_figure_differs(f)) {
         double right_q[TAILOR_QUANTITY_COUNT], right_value[TAILOR_CHECK_COUNT], right_limit[TAILOR_CHECK_COUNT];
-        if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, 0, &right, right_q, right_value, right_limit))
-            return tailor_in_fault_plain(
-                fault, TAILOR_BAD_ARGUMENT,
-                "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
+        status = measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, NULL, &right, right_q, right_value, right_limit, fault);
+        if (status != TAILOR_OK)
+            return status;
         keep_worse(value, limit, right_value, right_limit);
         value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&left, &right);
         join_sides(q, right_q);

@@ -4,6 +4,7 @@
 #define TAILOR_IN_PATTERN_BUILD_H
 
 #include "block.h"
+#include "../base/memory.h"
 
 /** What does not come from a draft stays within this of the origin, mm: no garment is larger, and a sheet that was
  * would never be finished. */
@@ -42,8 +43,5 @@ tailor_status tailor_in_pattern_end(tailor_pattern *p);
 /** A copy with these capacities, each at least what the pattern has; NULL when there is no memory. */
 tailor_pattern *tailor_in_pattern_copy(const tailor_pattern *from, const int capacity[TAILOR_IN_ARRAYS],
                                        tailor_allocator allocator);
-
-/** malloc and free where the caller gave no allocator. */
-tailor_allocator tailor_in_allocator(const tailor_allocator *given);
 
 #endif

@@ -13,7 +13,7 @@ static void layout_is_fixed(void **state)
     assert_int_equal(offsetof(tailor_fault, status), 0);
     assert_int_equal(offsetof(tailor_fault, table), 4);
     assert_int_equal(offsetof(tailor_fault, index), 8);
-    assert_int_equal(offsetof(tailor_fault, reserved), 12);
+    assert_int_equal(offsetof(tailor_fault, place), 12);
     assert_int_equal(offsetof(tailor_fault, value), 16);
     assert_int_equal(offsetof(tailor_fault, low), 24);
     assert_int_equal(offsetof(tailor_fault, high), 32);
