@@ -34,6 +34,10 @@ json_t *json_fields(const drafted *d);
 json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
+/** [{"caution", "class", "value", "sentence"}] of what a cutter should know of the coat; "class" is "caution" or "told". */
+json_t *json_cautions(const drafted *d);
+/** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
+json_t *json_caution(const char *name, int weight, double value, const char *sentence);
 
 /** A path: [[[x, y] four times] for each cubic]. Pieces and seams of a pattern. json_pattern.c. */
 json_t *json_path(const tailor_cubic *path, size_t count);
