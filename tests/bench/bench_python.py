@@ -60,7 +60,8 @@ def c_rows(table, want):
     count, width = matrix.shape
     numbers = ffi.new("int32_t[]", [tg.fields()[name].number for name in table])
     wanted = ffi.new("int32_t[]", [tg.quantities()[name].number for name in want])
-    values, plan, worker = np.empty((count, max(len(want), 1))), ffi.new("tailor_rows **"), ffi.new("tailor_rows_worker **")
+    values = np.empty((count, max(len(want), 1)))
+    plan, worker = ffi.new("tailor_rows **"), ffi.new("tailor_rows_worker **")
     given, into = ffi.from_buffer("double[]", matrix), ffi.from_buffer("double[]", values)
     assert not lib.tailor_rows_new(ffi.NULL, numbers, width, wanted, len(want), plan, ffi.NULL)
     assert not lib.tailor_rows_worker_new(plan[0], 0, 0, worker, ffi.NULL)

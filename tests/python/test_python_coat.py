@@ -6,8 +6,10 @@ import pytest
 
 import tailorgeom as tg
 
-MEASURED = dict(chest_girth=1016, waist_girth=880, seat_girth=1030, back_waist_length=440, arm_length=610, back_width=390,
-                shoulder_slope=21)
+MEASURED = dict(
+    chest_girth=1016, waist_girth=880, seat_girth=1030, back_waist_length=440, arm_length=610, back_width=390,
+    shoulder_slope=21,
+)  # fmt: skip
 
 
 def test_for_toile_only_until_all_is_measured():

@@ -87,9 +87,9 @@ def not_given(count: int) -> Any:
 
 
 class House:
-    """A house's way of drafting, read and checked once for any number of orders: fields that it gives where the client does not,
-    and house constants, by name. `house=` takes such an object or the mapping itself. cloth and canvas may be given by
-    name; cloths: a table of your own, as for cloths()."""
+    """A house's way of drafting, read and checked once for any number of orders: fields that it gives where the client
+    does not, and house constants, by name. `house=` takes such an object or the mapping itself. cloth and canvas
+    may be given by name; cloths: a table of your own, as for cloths()."""
 
     def __init__(self, values: Optional[Mapping[str, Any]] = None, *, cloths: Any = None) -> None:
         self.values = dict(values or {})

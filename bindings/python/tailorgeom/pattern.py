@@ -265,7 +265,7 @@ class Pattern(Shapes):
         from .draft import again
 
         if not lib.tailor_coat_drafted(self._coat):
-            raise TypeError("a coat that was measured, not drafted, cannot be pickled: write_pattern() keeps its pieces")
+            raise TypeError("a coat that was measured, not drafted, is not pickled: write_pattern() keeps its pieces")
         return again, (bytes(ffi.buffer(self._client, 8 * FIELD_COUNT)), self._house.values, self._make)
 
 

@@ -14,7 +14,19 @@ from . import frames
 from ._link import ffi, lib, text
 from .errors import _number
 
-__all__ = ["CautionRow", "Check", "Constant", "Field", "Quantity", "Table", "cautions", "checks", "constants", "fields", "quantities"]
+__all__ = [
+    "CautionRow",
+    "Check",
+    "Constant",
+    "Field",
+    "Quantity",
+    "Table",
+    "cautions",
+    "checks",
+    "constants",
+    "fields",
+    "quantities",
+]
 
 
 @dataclass(frozen=True)
