@@ -265,6 +265,8 @@ static int print_json(const graded_list *all)
     for (size_t k = 0; good && k < all->count; k++) {
         json_t *one = json_object();
         good = json_put(one, "step", json_string(all->list[k].label)) &&
+               json_put(one, "edition", json_integer(tailor_pattern_edition(all->list[k].drafted.pattern))) &&
+               json_put(one, "style", json_style(all->list[k].drafted.pattern)) &&
                json_put(one, "pieces", json_pieces(all->list[k].drafted.pattern)) &&
                json_put(one, "seams", json_seams(all->list[k].drafted.pattern));
         good = json_add(list, json_whole(one, good));

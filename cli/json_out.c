@@ -120,7 +120,7 @@ json_t *json_toile(const drafted *d)
 
 json_t *json_coat(const drafted *d)
 {
-    json_t *document = json_document("pattern");
+    json_t *document = json_pattern_document(d->pattern);
     bool good = document && json_put(document, "fields", json_fields(d)) &&
                 json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
                 json_put(document, "quantities", json_quantities(d)) && json_put(document, "checks", json_checks(d)) &&

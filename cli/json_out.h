@@ -35,6 +35,10 @@ json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
 
+/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; and its style follows. */
+json_t *json_pattern_document(const tailor_pattern *pattern);
+/** {name: choice} of what a pattern was drafted as. */
+json_t *json_style(const tailor_pattern *pattern);
 /** A path: [[[x, y] four times] for each cubic]. Pieces and seams of a pattern. json_pattern.c. */
 json_t *json_path(const tailor_cubic *path, size_t count);
 json_t *json_pieces(const tailor_pattern *pattern);

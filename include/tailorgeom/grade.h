@@ -183,8 +183,9 @@ TAILOR_API tailor_status tailor_grade_rule(const tailor_grade *grade, const char
 
 /** A pattern at so many steps of each axis, any real numbers. `pattern` is what to start from: NULL for the grade's
  *  base, else a pattern that this grade gave before (or one that agrees with its base piece for piece and curve for
- *  curve). At steps of 0 the answer is that pattern, to the bit. Quantities and checks of a coat graded so are
- *  tailor_coat_measure()'s, with the fields that it is meant to be: it is no draft, and checks will tell.
+ *  curve). The graded pattern keeps its edition and style. At steps of 0 the answer is that pattern, to the bit.
+ *  Quantities and checks of a coat graded so are tailor_coat_measure()'s, with the fields that it is meant to be: it is
+ *  no draft, and checks will tell.
  *
  *  On success `*graded` is the caller's. Errors: TAILOR_NOT_CONVERGED when a seam's sides cannot be made equal,
  *  TAILOR_DEGENERATE when a piece is turned inside out, TAILOR_OUT_OF_RANGE when anything comes to lie more than 10 m

@@ -156,6 +156,19 @@ class Shapes(Drawn):
         )
 
     @property
+    def edition(self) -> int:
+        """The edition of rules, defaults and recipe that it was drafted by; a graded pattern has its base's. 0 for what
+        is no draft."""
+        return lib.tailor_pattern_edition(self._pointer)
+
+    @cached_property
+    def style(self) -> Mapping[str, str]:
+        """What it was drafted as: choices by the names of their fields, as far as they are known; a graded pattern has
+        its base's."""
+        numbers = {name: lib.tailor_pattern_style(self._pointer, FIELDS[name]) for name in tables.fields()}
+        return MappingProxyType({name: CHOICES[FIELDS[name]][n - 1] for name, n in numbers.items() if n})
+
+    @property
     def outlines(self) -> dict[str, np.ndarray]:
         """The outline of each piece by name: an array (n, 4, 2), n cubics of four points."""
         return {name: piece.outline.cubics for name, piece in self.pieces.items()}
@@ -240,11 +253,6 @@ class Pattern(Shapes):
         """The house constants in use, by name."""
         values = lib.tailor_coat_constants(self._coat, ffi.NULL)
         return MappingProxyType({name: values[CONSTANTS[name]] for name in tables.constants()})
-
-    @property
-    def edition(self) -> int:
-        """The edition of rules, defaults and recipe that drafted it; 0 where that is not known."""
-        return lib.tailor_coat_edition(self._coat)
 
     @cached_property
     def roll_section(self) -> Section:
