@@ -16,7 +16,7 @@ static tailor_status refuse(tailor_fault *fault, int piece, int edge, size_t pat
         tailor_in_fault_say_number(fault, edge + 1, "");
     }
     tailor_in_fault_say(fault, what);
-    return TAILOR_CONTRADICTION;
+    return tailor_in_fault_at(fault, TAILOR_CONTRADICTION, pattern);
 }
 
 /** A pattern with the pieces and edges of `base` in its order, so that the same index means the same thing. Points and
