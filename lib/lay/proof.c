@@ -107,8 +107,7 @@ tailor_status tailor_lay_overlap_free(const tailor_lay *lay, const tailor_point 
             tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "place ");
             tailor_in_fault_say_number(fault, i + 1, "");
             tailor_in_fault_say(fault, " is no point of the grid, or a half turn that is not allowed");
-            if (fault) fault->index = i;
-            return TAILOR_BAD_ARGUMENT;
+            return tailor_in_fault_at(fault, TAILOR_BAD_ARGUMENT, (size_t)i);
         }
     }
     return prove(&(places){lay, NULL, at, turned}, (int64_t)floor(strip), fault);
