@@ -127,31 +127,29 @@ static bool read_lines(rules *r, const char *text, size_t bytes)
     return r->count > 0;
 }
 
-/* The library counts rules from 1 in its sentences: where one is named, its line goes before. */
+/* Where the library names a rule by its place, its line goes before. */
 static tailor_grade *make_grade(const rules *r, const tailor_pattern *base)
 {
     tailor_grade *grade = NULL;
     tailor_fault fault;
-    const char **names = malloc(2 * r->count * sizeof *names);
+    tailor_rule *named = malloc(r->count * sizeof *named);
     tailor_point *moves = malloc(r->count * (size_t)r->axes * sizeof *moves);
-    for (size_t i = 0; names && moves && i < r->count; i++) {
-        names[i] = r->piece[i];
-        names[r->count + i] = r->point[i];
+    for (size_t i = 0; named && moves && i < r->count; i++) {
+        named[i] = (tailor_rule){r->piece[i], r->point[i]};
         for (int k = 0; k < r->axes; k++)
             moves[i * (size_t)r->axes + (size_t)k] = r->moves[i * AXES_MOST + (size_t)k];
     }
-    if (!names || !moves)
+    if (!named || !moves)
         complain("out of memory");
-    else if (tailor_grade_from_rules(base, names, names + r->count, moves, r->count, r->axes, NULL, &grade, &fault) !=
+    else if (tailor_grade_from_rules(base, named, moves, r->count, r->axes, NULL, &grade, &fault) !=
              TAILOR_OK) {
-        const char *named = strstr(fault.sentence, "rule ");
-        size_t rule = named ? (size_t)strtoul(named + strlen("rule "), NULL, 10) : 0;
+        size_t rule = fault.place > 0 ? (size_t)fault.place : 0;
         bool known = rule >= 1 && rule <= r->count;
         complain_at(r->source, known ? r->line[rule - 1] : 0, "%s%s%s%s%s%s", fault.sentence, known ? " (" : "",
                     known ? r->point[rule - 1] : "", known ? " of " : "", known ? r->piece[rule - 1] : "",
                     known ? ")" : "");
     }
-    free(names);
+    free(named);
     free(moves);
     return grade;
 }
@@ -265,6 +263,8 @@ static int print_json(const graded_list *all)
     for (size_t k = 0; good && k < all->count; k++) {
         json_t *one = json_object();
         good = json_put(one, "step", json_string(all->list[k].label)) &&
+               json_put(one, "edition", json_integer(tailor_pattern_edition(all->list[k].by_rules))) &&
+               json_put(one, "style", json_style(all->list[k].by_rules)) &&
                json_put(one, "pieces", json_pieces(all->list[k].by_rules)) &&
                json_put(one, "seams", json_seams(all->list[k].by_rules));
         good = json_add(list, json_whole(one, good));

@@ -144,7 +144,7 @@ json_t *json_cautions(const drafted *d)
 
 json_t *json_coat(const drafted *d)
 {
-    json_t *document = json_document("pattern");
+    json_t *document = json_pattern_document(d->pattern);
     bool good = document && json_put(document, "fields", json_fields(d)) &&
                 json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
                 json_put(document, "cautions", json_cautions(d)) &&

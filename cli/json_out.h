@@ -39,6 +39,10 @@ json_t *json_cautions(const drafted *d);
 /** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
 json_t *json_caution(const char *name, int weight, double value, const char *sentence);
 
+/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; and its style follows. */
+json_t *json_pattern_document(const tailor_pattern *pattern);
+/** {name: choice} of what a pattern was drafted as. */
+json_t *json_style(const tailor_pattern *pattern);
 /** A path: [[[x, y] four times] for each cubic]. Pieces and seams of a pattern. json_pattern.c. */
 json_t *json_path(const tailor_cubic *path, size_t count);
 json_t *json_pieces(const tailor_pattern *pattern);

@@ -1,5 +1,27 @@
-/* json_pattern: the pieces and seams of a pattern, in the pattern's own order. */
+/* json_pattern: what a pattern was drafted as, its pieces and its seams, in the pattern's own order. */
 #include "json_out.h"
+
+json_t *json_style(const tailor_pattern *pattern)
+{
+    const tailor_table *table = tailor_field_table();
+    json_t *object = json_object();
+    bool good = object != NULL;
+    for (int place = 0, number; good && (number = tailor_table_at(table, place)) != 0; place++) {
+        int choice = tailor_pattern_style(pattern, number);
+        if (choice)
+            good = json_put(object, tailor_table_text(table, number, TAILOR_COLUMN_NAME),
+                            json_field_value(number, choice));
+    }
+    return json_whole(object, good);
+}
+
+json_t *json_pattern_document(const tailor_pattern *pattern)
+{
+    json_t *document = json_document("pattern");
+    return json_whole(document,
+                      document && json_put(document, "edition", json_integer(tailor_pattern_edition(pattern))) &&
+                          json_put(document, "style", json_style(pattern)));
+}
 
 static json_t *point_pair(tailor_point p)
 {

@@ -1,5 +1,6 @@
 #include "json_read_pattern.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -7,6 +8,7 @@
 #include <string.h>
 
 #include <jansson.h>
+#include <tailorgeom/order.h>
 
 /** Reading in work. Places are told as they stand in the file, counted from 0 as JSON counts. */
 typedef struct reading {
@@ -187,6 +189,42 @@ static bool read_seam(const reading *r, const json_t *seam, size_t index)
                 &fault);
 }
 
+/** One choice of the style, by names. */
+static bool read_choice(const reading *r, const char *name, const json_t *value, double *fields)
+{
+    const tailor_table *table = tailor_field_table();
+    int field = tailor_table_find(table, name);
+    char where[80];
+    tailor_fault fault;
+    snprintf(where, sizeof where, "style.%.60s", name);
+    if (!field || field >= TAILOR_FIELD_COUNT || !tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0])
+        return refuse(r, where, "there is no choice of that name");
+    if (!json_is_string(value))
+        return refuse(r, where, "a choice is told by its name");
+    return done(r, where, tailor_field_read(field, json_string_value(value), &fields[field], &fault), &fault);
+}
+
+/** What the pattern was drafted as; none of it is required. */
+static bool read_style(const reading *r, const json_t *document)
+{
+    const json_t *edition = json_object_get(document, "edition");
+    json_t *style = json_object_get(document, "style"), *value;
+    json_int_t number = edition ? json_integer_value(edition) : 0;
+    double fields[TAILOR_FIELD_COUNT];
+    const char *name;
+    tailor_fault fault;
+    if ((edition && !json_is_integer(edition)) || number < 0 || number > INT_MAX)
+        return refuse(r, "edition", "an edition is a whole number from 0");
+    if (style && !json_is_object(style))
+        return refuse(r, "style", "a style is an object of choices by name");
+    tailor_fields_clear(fields, TAILOR_FIELD_COUNT);
+    json_object_foreach(style, name, value)
+        if (!read_choice(r, name, value, fields))
+            return false;
+    return done(r, "style",
+                tailor_builder_set_style(r->builder, (int)number, fields, TAILOR_FIELD_COUNT, &fault), &fault);
+}
+
 static bool read_document(const reading *r, const json_t *document)
 {
     const char *format = json_string_value(json_object_get(document, "format"));
@@ -198,6 +236,8 @@ static bool read_document(const reading *r, const json_t *document)
         return refuse(r, "format_version", "only version 1 can be read here: a later tailorgeom wrote this");
     if (!json_array_size(pieces))
         return refuse(r, "pieces", "a pattern has at least one piece");
+    if (!read_style(r, document))
+        return false;
     for (size_t i = 0; i < json_array_size(pieces); i++)
         if (!read_piece(r, json_array_get(pieces, i), i))
             return false;

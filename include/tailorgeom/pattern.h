@@ -40,6 +40,15 @@ typedef struct tailor_pattern tailor_pattern;
  *  @since 0.1.0 */
 TAILOR_API void tailor_pattern_free(tailor_pattern *pattern);
 
+/** The edition of rules and recipe that a pattern was drafted by (tailor_edition()). Grading and copying carry it on. 0
+ *  for what is no draft: imported or built without tailor_builder_set_style(); and for NULL. @since 0.3.0 */
+TAILOR_API int tailor_pattern_edition(const tailor_pattern *pattern);
+/** What a pattern was drafted as: the choice, from 1, of a field whose unit is "choice" (TAILOR_FIELD_BUTTONING reads
+ *  TAILOR_BUTTONING_THREE_BUTTON). Carried on as the edition is; a grade that is found from several sizes knows only
+ *  what they agree in. 0 where nothing is known, where the coat has no such choice, for any other field and for NULL.
+ *  Cost: none. @since 0.3.0 */
+TAILOR_API int tailor_pattern_style(const tailor_pattern *pattern, int field);
+
 /* ---- pieces
  * Every function below bears any pattern (NULL too) and any index: what is not there reads as NULL, 0, -1 or NaN.
  * Strings and paths belong to the pattern. Finding is a walk over the names; all else is a few instructions. */
@@ -191,6 +200,14 @@ TAILOR_API tailor_status tailor_builder_add_seam(tailor_builder *builder, const 
                                                  const char *piece_a, const char *edge_a, double from_a, double to_a,
                                                  const char *piece_b, const char *edge_b, double from_b, double to_b,
                                                  tailor_fault *fault);
+/** Say what the pattern is a draft of, as a file that was written from one tells it: tailor_pattern_edition() (0: no
+ *  draft) and tailor_pattern_style(). `fields` is a row of fields in which only the choices count; NaN: not known. Each
+ *  call replaces all that the one before said. The pattern's pieces are not compared with it.
+ *
+ *  Errors: TAILOR_NOT_A_CHOICE for a value that is none, TAILOR_UNKNOWN_FIELD, TAILOR_BAD_ARGUMENT for an edition below
+ *  0; then what was said before holds. @since 0.3.0 */
+TAILOR_API tailor_status tailor_builder_set_style(tailor_builder *builder, int edition, const double *fields,
+                                                  size_t field_count, tailor_fault *fault);
 /** The pattern so far, in one block of its own from `allocator` (NULL: malloc); the builder stays as it is, and may go
  *  on. Refused are a pattern without pieces, a piece without edges, an outline that is not closed (a gap of up to 0.001
  *  mm is closed: the later curve then begins where the earlier ends), that runs clockwise (the sentence says the mend;

@@ -16,7 +16,7 @@ static tailor_status refuse(tailor_fault *fault, int piece, int edge, size_t pat
         tailor_in_fault_say_number(fault, edge + 1, "");
     }
     tailor_in_fault_say(fault, what);
-    return TAILOR_CONTRADICTION;
+    return tailor_in_fault_at(fault, TAILOR_CONTRADICTION, pattern);
 }
 
 /** A pattern with the pieces and edges of `base` in its order, so that the same index means the same thing. Points and
@@ -29,6 +29,8 @@ static tailor_pattern *arrange(const tailor_pattern *base, const tailor_pattern 
     tailor_pattern *made = tailor_in_pattern_copy(base, room, memory);
     if (!made)
         return NULL;
+    made->edition = p->edition;
+    memcpy(made->style, p->style, sizeof made->style);
     struct tailor_in_piece *pieces = TAILOR_IN_AT(made, struct tailor_in_piece, TAILOR_IN_PIECES);
     tailor_cubic *to = TAILOR_IN_AT(made, tailor_cubic, TAILOR_IN_CUBICS);
     int at = 0;

@@ -172,6 +172,8 @@ static tailor_status fit(tailor_pattern **conformed, size_t count, const double 
     tailor_grade *g = base ? tailor_in_grade_new(base, axes, memory) : NULL;
     if (!g)
         return TAILOR_NO_MEMORY;
+    for (size_t k = 1; k < count; k++)
+        tailor_in_pattern_agree(base, conformed[k]);
     const struct family f = {conformed, steps, share, count, axes};
     fit_curves(g, &f);
     fit_seams(g, &f);

@@ -2,6 +2,7 @@
 #ifndef TAILOR_IN_PATTERN_BLOCK_H
 #define TAILOR_IN_PATTERN_BLOCK_H
 
+#include <tailorgeom/order_tables.h>
 #include <tailorgeom/pattern.h>
 
 enum { TAILOR_IN_NAME = 32 };
@@ -53,6 +54,8 @@ enum {
 struct tailor_pattern {
     tailor_allocator allocator;
     int full; /* set when an array had no room: building goes on harmlessly and fails at the end */
+    int edition;
+    unsigned char style[TAILOR_FIELD_COUNT]; /* choices by field number, 0: not known, and for fields that are none */
     int capacity[TAILOR_IN_ARRAYS], count[TAILOR_IN_ARRAYS];
     size_t offset[TAILOR_IN_ARRAYS];
 };

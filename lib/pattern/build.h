@@ -40,8 +40,19 @@ int tailor_in_piece_same(const tailor_pattern *p, int a, int b);
 /** TAILOR_OK, or TAILOR_INTERNAL when something had no room. */
 tailor_status tailor_in_pattern_end(tailor_pattern *p);
 
+/** What the pattern was drafted as: the edition, and the choices of an accepted row of all fields. */
+void tailor_in_pattern_remember(tailor_pattern *p, int edition, const double *fields);
+/** Forget in `p` what `other` was not drafted as too: for a pattern that is made of several. */
+void tailor_in_pattern_agree(tailor_pattern *p, const tailor_pattern *other);
+
 /** A copy with these capacities, each at least what the pattern has; NULL when there is no memory. */
 tailor_pattern *tailor_in_pattern_copy(const tailor_pattern *from, const int capacity[TAILOR_IN_ARRAYS],
                                        tailor_allocator allocator);
+/** Bytes of a copy without room to spare. */
+size_t tailor_in_pattern_bytes_of(const tailor_pattern *from);
+/** That copy in a block of the caller's, aligned for any object: a pattern inside of another object, whose own
+ * allocation holds it. `allocator` is what tailor_pattern_free() would give it back to. NULL if `bytes` are too few. */
+tailor_pattern *tailor_in_pattern_copy_into(const tailor_pattern *from, void *block, size_t bytes,
+                                            tailor_allocator allocator);
 
 #endif

@@ -144,7 +144,9 @@ def test_a_drafted_coat_by_rules_keeps_its_seams(cli):
     (cli.directory / "coat.json").write_text(cli.good("draft", cli.card(CARD), "--json"))
     rules = "piece,point,dx,dy\nback,nape,0,0\nback,shoulder_end,3,1\nback,hem.start,0,-5\n"
     (cli.directory / "r.csv").write_text(rules)
+    drafted = json.loads((cli.directory / "coat.json").read_text())
     base, wide = json.loads(cli.good("grade", "coat.json", "--rules", "r.csv", "--sizes", "0,1", "--json"))["sizes"]
+    assert all((size["edition"], size["style"]) == (drafted["edition"], drafted["style"]) for size in (base, wide))
     lengths = [{(p["name"], e["name"]): e["length"] for p in size["pieces"] for e in p["edges"]}
                for size in (base, wide)]
     assert lengths[1]["back", "shoulder"] > lengths[0]["back", "shoulder"] + 0.3  # shared with the other side

@@ -21,8 +21,8 @@ def document(cli, card):
 
 
 def test_members_in_order(document):
-    assert list(document) == ["format", "format_version", "edition", "fields", "constants", "toile_only", "quantities",
-                              "checks", "pieces", "seams"]
+    assert list(document) == ["format", "format_version", "edition", "style", "fields", "constants", "toile_only",
+                              "quantities", "checks", "pieces", "seams"]
     assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-pattern", 1, 1)
 
 

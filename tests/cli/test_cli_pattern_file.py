@@ -46,6 +46,7 @@ def drafted(cli, card):
 def test_a_draft_reads_back(read, drafted):
     again = read(drafted)
     assert again["format"] == "tailorgeom-pattern"
+    assert (again["edition"], again["style"]) == (drafted["edition"], drafted["style"])
     for piece, other in zip(drafted["pieces"], again["pieces"]):
         assert len(piece["outline"]) == len(other["outline"])
         for a, b in zip(piece["outline"], other["outline"]):
@@ -61,6 +62,8 @@ def test_a_draft_reads_back(read, drafted):
             assert a[side]["piece"] == b[side]["piece"] and a[side]["edge"] == b[side]["edge"]
             assert a[side]["from"] == pytest.approx(b[side]["from"], abs=1e-8)
             assert a[side]["to"] == pytest.approx(b[side]["to"], abs=1e-8)
+    choices = {name: field["value"] for name, field in drafted["fields"].items() if isinstance(field["value"], str)}
+    assert drafted["style"] == choices and choices["buttoning"] and drafted["edition"] >= 1
     # what was read is read again as the same
     assert read(again) == again
 
@@ -84,6 +87,7 @@ def test_what_may_be_left_out(read):
     piece = read(SQUARE)["pieces"][0]
     assert (piece["cut"], piece["mirrored"], piece["side"], piece["cloth"]) == (1, False, "both", "cloth")
     seam = read(SQUARE)["seams"][0]
+    assert (read(SQUARE)["edition"], read(SQUARE)["style"]) == (0, {})
     assert seam["ease"] == 0 and seam["a"]["to"] == pytest.approx(18) and seam["b"]["from"] == pytest.approx(18)
 
 
@@ -105,6 +109,14 @@ PIECE = ("pieces", 0)
 @pytest.mark.parametrize("path,value,said", [
     (("format",), "other", "format: "),
     (("format_version",), 2, "format_version: only version 1"),
+    (("edition",), -1, "edition: an edition is a whole number from 0"),
+    (("edition",), "1", "edition: "),
+    (("edition",), None, "edition: "),
+    (("style",), ["buttoning"], "style: "),
+    (("style",), {"buttonning": "two-button"}, "style.buttonning: there is no choice of that name"),
+    (("style",), {"chest_girth": "1016"}, "style.chest_girth: there is no choice of that name"),
+    (("style",), {"buttoning": "four-button"}, "style.buttoning: buttoning takes one of"),
+    (("style",), {"buttoning": 2}, "style.buttoning: a choice is told by its name"),
     (("pieces",), [], "pieces: "),
     (PIECE + ("name",), "Flap!", "pieces[0]: piece 1: a name has"),
     (PIECE + ("name",), 5, "pieces[0]: "),

@@ -61,9 +61,16 @@ static tailor_pattern *some_pattern(bytes *in)
                                      seams % 2 ? (double)NAN : bytes_number(in), some_name(in), some_name(in), 0, NAN,
                                      &fault),
              &fault);
+    double row[TAILOR_FIELD_COUNT];
+    tailor_fields_clear(row, TAILOR_FIELD_COUNT);
+    row[TAILOR_FIELD_BUTTONING] = (double)(bytes_small(in) % 16) / 2;
+    tailor_status style = tailor_builder_set_style(b, (int)bytes_small(in) - 9, row, TAILOR_FIELD_COUNT, &fault);
+    said(style, &fault);
     tailor_status status = tailor_builder_finish(b, NULL, &p, &fault);
     said(status, &fault);
     check((p != NULL) == (status == TAILOR_OK));
+    check(!p || tailor_pattern_style(p, TAILOR_FIELD_BUTTONING) ==
+                    (style == TAILOR_OK ? (int)row[TAILOR_FIELD_BUTTONING] : 0));
     tailor_builder_free(b);
     return p;
 }

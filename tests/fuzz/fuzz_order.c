@@ -25,6 +25,11 @@ static void some_fields(bytes *b, const tailor_table *table, double *row, int co
 static void read_pattern(const tailor_pattern *coat)
 {
     size_t count;
+    check(tailor_pattern_edition(coat) == tailor_edition());
+    for (int field = -1; field <= TAILOR_FIELD_COUNT; field++) {
+        int choice = tailor_pattern_style(coat, field);
+        check(choice >= 0 && (!choice || choice <= tailor_table_high(tailor_field_table(), field)));
+    }
     for (int p = 0; p < tailor_pattern_piece_count(coat); p++) {
         check(tailor_pattern_find_piece(coat, tailor_piece_name(coat, p)) == p);
         /* A piece of one side alone is named after its row and its side. */

@@ -198,6 +198,13 @@ def test_a_pattern_of_ones_own(coats):
     graded = tg.Grade.from_rules(shapes, rules).apply(2)
     assert graded.pieces["flap"].outline.area == pytest.approx(8000 * 1.2)
     assert graded.pieces["flap"].points["middle"] == pytest.approx((60, 40))
+    assert (shapes.edition, dict(shapes.style)) == (0, {})
+    builder.style({"lapel": "shawl", "buttoning": 2}, edition=3)
+    told = builder.finish()
+    assert (told.edition, dict(told.style)) == (3, {"buttoning": "two-button", "lapel": "shawl"})
+    for wrong in ({"chest_girth": 1016}, {"lapell": "shawl"}, {"lapel": 9}):
+        with pytest.raises(tg.OrderError):
+            builder.style(wrong)
     with pytest.raises(tg.TailorError, match="already"):
         square(builder, "flap")
     with pytest.raises(tg.TailorError, match="letters"):
@@ -219,9 +226,17 @@ def test_pattern_files(tmp_path, coats, broken):
             assert list(again.pieces[name].marks) == list(piece.marks)
         for name, gap in seam_gaps(again).items():
             assert abs(gap) < 1e-6, name
+        assert again.edition == shapes.edition == tg.edition and again.style == shapes.style
+        assert shapes.style["buttoning"] == "two-button" and "hole_face_4" not in shapes.style
     document = json.loads((tmp_path / "pattern.json").read_text())
     for spoil in (
         lambda d: d.update(format_version=2),
+        lambda d: d.update(edition=-1),
+        lambda d: d.update(edition=None),
+        lambda d: d.update(style=["buttoning"]),
+        lambda d: d["style"].update(buttonning="two-button"),
+        lambda d: d["style"].update(buttoning="four-button"),
+        lambda d: d["style"].update(buttoning=2),
         lambda d: d["pieces"][0].update(edges=[]),
         lambda d: d["pieces"][0]["edges"][0].update(count=99),
         lambda d: d["pieces"][0].update(outline=[[0, 0]]),

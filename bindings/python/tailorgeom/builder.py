@@ -12,6 +12,7 @@ what is refused raises the error with the C library's sentence, and changes noth
 """
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, Optional, Union
 
 import numpy as np
@@ -19,7 +20,7 @@ import numpy as np
 from ._link import cubics_in, ffi, lib
 from .errors import of_fault
 from .geometry import Path
-from .order import c_text
+from .order import CHOICES, FIELD_COUNT, FIELD_TABLE, FIELDS, Value, c_text, convert, not_given, unknown
 from .pattern import _KINDS, _SIDES, Shapes
 
 __all__ = ["Builder"]
@@ -88,6 +89,16 @@ class Builder:
         a, b = [[c_text(part) for part in side] for side in (first, second)]
         add = lib.tailor_builder_add_seam
         self._done(add(self._pointer, c_text(name), ease, *a, *bounds[:2], *b, *bounds[2:], self._fault))
+
+    def style(self, choices: Mapping[str, Value], edition: int = 0) -> None:
+        """What the pattern is a draft of: choices by the names of their fields ({"buttoning": "three-button"}), and the
+        edition, 0 for no draft. Each call replaces what the one before said."""
+        row = not_given(FIELD_COUNT)
+        for name, value in choices.items():
+            if not CHOICES.get(FIELDS.get(name, 0)):
+                raise unknown("choice", name, FIELD_TABLE)
+            row[FIELDS[name]] = convert(name, FIELDS[name], value)
+        self._done(lib.tailor_builder_set_style(self._pointer, edition, row, FIELD_COUNT, self._fault))
 
     def finish(self) -> Shapes:
         """The pattern so far: outlines closed and counter-clockwise, or an error that says which is not."""

@@ -3,8 +3,8 @@
     write_pattern(grade.apply(0.5), "half-a-step.json")
     shapes = read_pattern("half-a-step.json")
 
-A file is {"format": "tailorgeom-pattern", "format_version": 1, "pieces": [...], "seams": [...]}, all of it told in
-cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
+A file is {"format": "tailorgeom-pattern", "format_version": 1, "edition": 1, "style": {...}, "pieces": [...],
+"seams": [...]}, all of it told in cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
 """
 from __future__ import annotations
 
@@ -54,6 +54,8 @@ def write_pattern(shapes: Shapes, path: File) -> None:
     document = {
         "format": FORMAT,
         "format_version": VERSION,
+        "edition": shapes.edition,
+        "style": dict(shapes.style),
         "pieces": [_piece(piece) for piece in shapes.pieces.values()],
         "seams": [
             {"name": seam.name, "a": _side(seam.first), "b": _side(seam.second), "ease": seam.ease}
@@ -69,6 +71,10 @@ def _build(document: Any) -> Shapes:
     if document.get("format") != FORMAT or document.get("format_version") != VERSION:
         raise CallError(f'no "{FORMAT}" of version {VERSION}')
     builder = Builder()
+    style = document.get("style", {})
+    if not all(isinstance(choice, str) for choice in style.values()):
+        raise CallError("style: a choice is told by its name")
+    builder.style(style, document.get("edition", 0))
     for piece in document["pieces"]:
         builder.piece(
             piece["name"],
