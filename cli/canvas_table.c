@@ -63,7 +63,7 @@ int strips_print(const strips *all, const char *title)
            tailor_canvas_choice(all->strip[0], TAILOR_CANVAS_CHOICE_SIDES) > TAILOR_SIDES_MIRRORED ? "both sides alike"
                                                                                                    : "mirrored pairs",
            (long long)all->iterations);
-    cautions_print_one(all->order.coat, false);
+    cautions_print_one(all->order.coat, false, "");
     return EXIT_DONE;
 }
 

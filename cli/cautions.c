@@ -23,7 +23,7 @@ static bool all_have(const cautioned *coats, size_t count, const char *sentence)
     return have == count;
 }
 
-void cautions_print(const cautioned *coats, size_t count, bool told)
+void cautions_print(const cautioned *coats, size_t count, bool told, const char *before)
 {
     bool common[KINDS_MOST] = {false}; /* those of the first coat that all have */
     tailor_fault fault;
@@ -35,12 +35,16 @@ void cautions_print(const cautioned *coats, size_t count, bool told)
             bool of_all = place >= 0 && common[place], note = weight == TAILOR_CAUTION_CLASS_TOLD;
             if ((of_all && k > 0) || (note && !told))
                 continue;
-            printf("%s: %s%s%s\n", note ? "note" : "caution", of_all ? "" : coats[k].label, of_all ? "" : ": ",
+            printf("%s%s: %s%s%s\n", before, note ? "note" : "caution", of_all ? "" : coats[k].label, of_all ? "" : ": ",
                    fault.sentence);
+            before = "";
         }
 }
 
-void cautions_print_one(const tailor_coat *coat, bool told) { cautions_print(&(cautioned){.coat = coat}, 1, told); }
+void cautions_print_one(const tailor_coat *coat, bool told, const char *before)
+{
+    cautions_print(&(cautioned){.coat = coat}, 1, told, before);
+}
 
 void cautions_write(buffer *out, const uint32_t bits[4])
 {

@@ -127,9 +127,7 @@ static bool print_all(const card *c, const drafted *d, int print)
     print_constants(c, d, print);
     print_origin(d, TAILOR_ORIGIN_RULE, "assumed", print);
     print_fittings(c);
-    if (tailor_coat_caution_count(d->coat) > 0)
-        putchar('\n');
-    cautions_print_one(d->coat, true);
+    cautions_print_one(d->coat, true, "\n");
     return good;
 }
 

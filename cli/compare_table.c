@@ -121,7 +121,7 @@ static bool print_cautions(const comparison *c)
         by_label(c->plan, row, coats[count].label, sizeof coats[count].label);
         count++;
     }
-    cautions_print(coats, count, false);
+    cautions_print(coats, count, false, "\n");
     free(coats);
     return coats != NULL;
 }

@@ -125,9 +125,7 @@ int diff_print(const diff_run *r)
     }
     if (rows == 0)
         printf("\nnothing differs\n");
-    if (tailor_coat_caution_count(coats[0].coat) + tailor_coat_caution_count(coats[1].coat) > 0)
-        putchar('\n');
-    cautions_print(coats, 2, false);
+    cautions_print(coats, 2, false, "\n");
     return EXIT_DONE;
 }
 

@@ -75,7 +75,7 @@ static void print_summary(const card *c, const drafted *d, const settings *s, co
     printf("%d checks, all pass\n", checks);
     if (assumed)
         printf("%d values assumed: `tailorgeom check %s` shows them\n", assumed, c->source);
-    cautions_print_one(d->coat, false);
+    cautions_print_one(d->coat, false, "");
     for (size_t i = 0; i < set->count; i++)
         printf("wrote %s\n", set->files[i].path);
 }

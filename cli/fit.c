@@ -197,7 +197,7 @@ static void print_done(const fit_run *r)
         printf("  %-27s %12s  to %s %s\n", tailor_table_text(tailor_field_table(), change->field, TAILOR_COLUMN_NAME),
                delta, value, value_unit(tailor_field_table(), change->field, TAILOR_PRINT_MM));
     }
-    cautions_print_one(r->coat.coat, false);
+    cautions_print_one(r->coat.coat, false, "");
     printf("wrote %s\n", r->path);
     printf("`tailorgeom diff %s %s` shows what it does to the coat\n", r->before.source, r->path);
 }

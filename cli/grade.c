@@ -106,7 +106,7 @@ static void print_cautions(const graded_list *all)
             coats[count].coat = all->list[k].drafted.coat;
             snprintf(coats[count++].label, sizeof coats->label, "size %s", all->list[k].label);
         }
-    cautions_print(coats, count, false);
+    cautions_print(coats, count, false, "");
 }
 
 static int print_table(const graded_list *all, const sizes *t, int fit, const settings *s)

@@ -158,7 +158,7 @@ static bool print_base(const base_found *f, const sizes *t, const card *c, const
     printf("\nto change on the base:\n");
     print_changes(f, stdout);
     bool good = print_quantities(f, s);
-    cautions_print((const cautioned[]){{f->base.coat, "base"}, {f->client.coat, "client"}}, 2, false);
+    cautions_print((const cautioned[]){{f->base.coat, "base"}, {f->client.coat, "client"}}, 2, false, "");
     return good;
 }
 

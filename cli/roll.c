@@ -137,7 +137,7 @@ static void print_cautions(const roll_table *t)
             coats[count].coat = t->coats[i].d.coat;
             choice_name(tailor_field_table(), TAILOR_FIELD_BUTTONING, t->coats[i].buttoning, coats[count++].label);
         }
-    cautions_print(coats, count, false);
+    cautions_print(coats, count, false, "\n");
 }
 
 static bool print_text(const roll_table *t)
@@ -148,9 +148,9 @@ static bool print_text(const roll_table *t)
     printf("%s%s%s\n\n", text, text[0] ? ": " : "", buttoning);
     print_numbers(&t->coats[0], t->s->print);
     bool good = print_beside(t, t->s->print);
+    print_cautions(t);
     printf("\nMechanics is as good as the numbers it is given. Of the roll, class and distance are a law fitted to a\n"
            "simulation of one idealised front; no real coat has confirmed the millimetres.\n");
-    print_cautions(t);
     return good;
 }
 

@@ -22,7 +22,7 @@ def document(cli, card):
 
 def test_members_in_order(document):
     assert list(document) == ["format", "format_version", "edition", "style", "fields", "constants", "toile_only",
-                              "quantities", "checks", "pieces", "seams"]
+                              "cautions", "quantities", "checks", "pieces", "seams"]
     assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-pattern", 1, 1)
 
 
@@ -164,7 +164,7 @@ def test_comparison(cli, card):
     assert [row["buttoning"] for row in document["rows"]] == [
         "one-button", "two-button", "three-button", "roll-by-make", "roll-by-cut", "double-four", "double-six"]
     for row in document["rows"]:
-        assert list(row) == ["buttoning", "quantities"]
+        assert list(row) == ["buttoning", "cautions", "quantities"]
         own = cli.card(CARD.replace("two-button", row["buttoning"]), "own.ini")
         assert json.loads(cli.good("draft", own, "--json"))["quantities"] == row["quantities"]
 
