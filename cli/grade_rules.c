@@ -199,7 +199,7 @@ static bool take_steps(graded *g, const tailor_grade *grade, char *text)
         complain("--sizes: %s has steps for %d of %d axes", g->label, given, axes);
         return false;
     }
-    g->good = tailor_grade_apply(grade, NULL, steps, axes, NULL, &g->drafted.pattern, &fault) == TAILOR_OK;
+    g->good = tailor_grade_apply(grade, NULL, steps, axes, NULL, &g->by_rules, &fault) == TAILOR_OK;
     if (!g->good)
         complain("step %s: %s", g->label, fault.sentence);
     return g->good;
@@ -234,7 +234,7 @@ static bool ask_steps(graded_list *all, const tailor_grade *grade, const char *w
 static int print_pieces(const graded_list *all)
 {
     table_out out;
-    const tailor_pattern *base = all->list[0].drafted.pattern;
+    const tailor_pattern *base = all->list[0].by_rules;
     bool good = table_begin(&out, 2 + all->count, 2) && table_row(&out);
     for (size_t k = 0; good && k < all->count; k++)
         table_cell(&out, 2 + k, all->list[k].label);
@@ -243,7 +243,7 @@ static int print_pieces(const graded_list *all)
         for (size_t k = 0; good && k < all->count; k++) {
             char text[40];
             size_t count;
-            const tailor_cubic *path = tailor_piece_outline(all->list[k].drafted.pattern, i, &count);
+            const tailor_cubic *path = tailor_piece_outline(all->list[k].by_rules, i, &count);
             snprintf(text, sizeof text, "%.1f", tailor_path_area(path, count) / 100);
             table_cell(&out, 0, tailor_piece_name(base, i));
             table_cell(&out, 1, "cm2");
@@ -263,10 +263,10 @@ static int print_json(const graded_list *all)
     for (size_t k = 0; good && k < all->count; k++) {
         json_t *one = json_object();
         good = json_put(one, "step", json_string(all->list[k].label)) &&
-               json_put(one, "edition", json_integer(tailor_pattern_edition(all->list[k].drafted.pattern))) &&
-               json_put(one, "style", json_style(all->list[k].drafted.pattern)) &&
-               json_put(one, "pieces", json_pieces(all->list[k].drafted.pattern)) &&
-               json_put(one, "seams", json_seams(all->list[k].drafted.pattern));
+               json_put(one, "edition", json_integer(tailor_pattern_edition(all->list[k].by_rules))) &&
+               json_put(one, "style", json_style(all->list[k].by_rules)) &&
+               json_put(one, "pieces", json_pieces(all->list[k].by_rules)) &&
+               json_put(one, "seams", json_seams(all->list[k].by_rules));
         good = json_add(list, json_whole(one, good));
     }
     good = json_put(document, "sizes", json_whole(list, good)) && good;

@@ -34,6 +34,10 @@ json_t *json_fields(const drafted *d);
 json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
+/** [{"caution", "class", "value", "sentence"}] of what a cutter should know of the coat; "class" is "caution" or "told". */
+json_t *json_cautions(const drafted *d);
+/** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
+json_t *json_caution(const char *name, int weight, double value, const char *sentence);
 
 /** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; and its style follows. */
 json_t *json_pattern_document(const tailor_pattern *pattern);

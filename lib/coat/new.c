@@ -65,6 +65,7 @@ static tailor_status finish(tailor_coat *made, const tailor_pattern *pattern, ta
         made->fault = why;
     made->line_count = line.count;
     tailor_in_cautioned cautioned = tailor_in_coat_cautioned(made);
+    made->toile_count = tailor_in_toile_fields(made->fields, made->origins, made->toile);
     made->caution_count = tailor_in_cautions_find(&cautioned, made->cautions);
     *coat = made;
     return status;
