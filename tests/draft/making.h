@@ -5,18 +5,10 @@
 #include "draft/population.h"
 #include "support/agree.h"
 
-/** Resolve m->client, and draft with all its pieces; m->status tells. */
+/** Make the coat of m->client with all its pieces; m->status tells. */
 static inline tailor_status make_whole_client(struct made *m, const double *house)
 {
-    m->coat = NULL;
-    memset(&m->fault, 0, sizeof m->fault);
-    m->status =
-        tailor_order_resolve(m->client, TAILOR_FIELD_COUNT, NULL, 0, house, house ? TAILOR_CONSTANT_COUNT : 0, m->row,
-                             TAILOR_FIELD_COUNT, NULL, 0, m->constants, TAILOR_CONSTANT_COUNT, &m->fault);
-    if (m->status == TAILOR_OK)
-        m->status = tailor_coat_make(m->row, TAILOR_FIELD_COUNT, m->constants, TAILOR_CONSTANT_COUNT, NULL, &m->coat,
-                                     &m->fault);
-    return m->status;
+    return make_extent(m, house, TAILOR_EXTENT_MAKE);
 }
 
 static inline void must_make_whole(struct made *m, const struct given *order)

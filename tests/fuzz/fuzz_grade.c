@@ -157,15 +157,19 @@ static void grade_it(bytes *in, const tailor_pattern *p)
     tailor_grade_free(grade);
 }
 
+/* A pattern of any kind is measured as a coat, or refused in words. */
 static void measure_it(const tailor_pattern *p)
 {
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+    double row[TAILOR_FIELD_COUNT];
+    tailor_coat *coat = NULL;
+    tailor_fault fault;
     tailor_fields_clear(row, TAILOR_FIELD_COUNT);
     row[TAILOR_FIELD_CHEST_GIRTH] = 1000;
-    check(tailor_order_resolve(row, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                               TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
-    check(tailor_coat_measure(p, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, 0, NULL, NULL, 0,
-                              NULL) == TAILOR_BAD_ARGUMENT);
+    check(tailor_order_resolve(NULL, row, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, NULL) == TAILOR_OK);
+    tailor_status status = tailor_coat_of_pattern(NULL, row, NULL, TAILOR_FIELD_COUNT, p, &coat, &fault);
+    check(!coat && fault.status == status && fault.sentence[0]);
+    check(status == TAILOR_BAD_ARGUMENT || status == TAILOR_CONTRADICTION);
+    check(fault.place <= tailor_pattern_piece_count(p));
 }
 
 static void tables(bytes *in)

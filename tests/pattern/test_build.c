@@ -1,7 +1,7 @@
 /* Building a pattern: what has no room is refused at the end and does no harm before; a finished one is a block without
  * pointers out of it, which may be copied as it is. */
 #include "../../lib/pattern/build.h"
-#include "draft/drafting.h"
+#include "draft/same.h"
 
 static const tailor_cubic line[2] = {{{{0, 0}, {1, 0}, {2, 0}, {3, 0}}}, {{{3, 0}, {2, 1}, {1, 1}, {0, 0}}}};
 
@@ -103,23 +103,30 @@ static void a_coat_may_be_copied(void **state)
     static struct made m;
     must_make(&m, ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016}));
     const tailor_allocator allocator = {telling, release, NULL};
-    tailor_pattern *first = NULL;
+    tailor_house *house = NULL;
+    tailor_coat *first = NULL;
+    assert_int_equal(tailor_house_new(NULL, 0, NULL, 0, &allocator, &house, NULL), TAILOR_OK);
     assert_int_equal(
-        tailor_coat_draft(m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, &allocator, &first, NULL),
-        TAILOR_OK);
-    tailor_pattern *copy = malloc(last_bytes);
+        tailor_coat_new(house, m.client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_SECTION, &first, NULL), TAILOR_OK);
+    const size_t bytes = last_bytes;
+    tailor_coat *copy = malloc(bytes);
     assert_non_null(copy);
-    memcpy(copy, first, last_bytes);
-    memset(first, 0xdd, last_bytes);
+    memcpy(copy, first, bytes);
+    memset(first, 0xdd, bytes);
     free(first);
+    tailor_house_free(house);
     static struct made moved;
     moved = m;
-    moved.coat = copy;
+    read_measures(&moved, copy);
+    assert_memory_equal(moved.q, m.q, sizeof m.q);
+    assert_memory_equal(moved.value, m.value, sizeof m.value);
+    same_pattern(tailor_coat_pattern(copy), m.coat);
+    moved.coat = tailor_coat_pattern(copy);
     assert_int_equal(measure_of(&moved), TAILOR_OK);
     assert_memory_equal(moved.q, m.q, sizeof m.q);
     assert_memory_equal(moved.value, m.value, sizeof m.value);
     for (int piece = 0; piece < tailor_pattern_piece_count(m.coat); piece++)
-        assert_string_equal(tailor_piece_name(copy, piece), tailor_piece_name(m.coat, piece));
+        assert_string_equal(tailor_piece_name(moved.coat, piece), tailor_piece_name(m.coat, piece));
     free(copy);
     unmake(&m);
 }

@@ -77,12 +77,13 @@ static void a_coat_reads_back(void **state)
                 assert_memory_equal(&a[k].p[3], &a[(k + 1) % n].p[0], sizeof(tailor_point));
         }
         /* Measured, it is the same coat. */
-        double q[TAILOR_QUANTITY_COUNT];
-        must(tailor_coat_measure(p, m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, q,
-                                 TAILOR_QUANTITY_COUNT, NULL, NULL, 0, &fault));
+        static struct made built;
+        built = m;
+        built.coat = p;
+        must(measure_of(&built));
         for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
             if (!isnan(m.q[i]))
-                assert_close(q[i], m.q[i], 1e-7 * (1 + fabs(m.q[i])));
+                assert_close(built.q[i], m.q[i], 1e-7 * (1 + fabs(m.q[i])));
         tailor_pattern_free(p);
         unmake(&m);
     }
@@ -312,9 +313,8 @@ static void a_back_in_name_only_is_not_measured(void **state)
     for (int i = 0; i < tailor_pattern_piece_count(m.coat); i++)
         must(add_square(b, tailor_piece_name(m.coat, i), 0, 0, 1));
     must(tailor_builder_finish(b, NULL, &p, &fault));
-    assert_int_equal(tailor_coat_measure(p, m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, NULL, 0,
-                                         NULL, NULL, 0, &fault),
-                     TAILOR_BAD_ARGUMENT);
+    m.coat = p;
+    assert_int_equal(measure_of(&m), TAILOR_BAD_ARGUMENT);
     tailor_pattern_free(p);
     tailor_builder_free(b);
     unmake(&m);
