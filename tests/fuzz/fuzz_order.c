@@ -120,6 +120,11 @@ static void read_coat(const tailor_coat *coat, int status)
         check(again.index > before && tailor_table_text(tailor_caution_table(), again.index, TAILOR_COLUMN_NAME)[0]);
         before = again.index;
     }
+    const int32_t *missing = tailor_coat_toile_fields(coat, &count);
+    check((missing != NULL) == (count > 0));
+    check((count > 0) == (tailor_coat_caution(coat, 0, &again) && again.index == TAILOR_CAUTION_TOILE_ONLY));
+    for (size_t i = 0; i < count; i++)
+        check(origins[missing[i]] != TAILOR_ORIGIN_CLIENT);
     read_pattern(tailor_coat_pattern(coat));
 }
 
