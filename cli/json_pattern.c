@@ -123,16 +123,23 @@ json_t *json_pieces(const tailor_pattern *pattern)
     return json_whole(array, good);
 }
 
+static json_t *stretch_object(const tailor_pattern *pattern, const tailor_stretch *sewn)
+{
+    json_t *object = json_object();
+    return json_whole(
+        object, json_put(object, "piece", json_string(tailor_piece_name(pattern, sewn->piece))) &&
+                    json_put(object, "edge", json_string(tailor_edge_name(pattern, sewn->piece, sewn->edge))) &&
+                    json_put(object, "from", json_number(sewn->from)) && json_put(object, "to", json_number(sewn->to)));
+}
+
 static json_t *seam_side(const tailor_pattern *pattern, int seam, int side)
 {
-    int piece = 0, edge = 0;
-    double from = 0, to = 0;
-    if (tailor_seam_edge(pattern, seam, side, &piece, &edge, &from, &to) != TAILOR_OK)
-        return json_null();
-    json_t *object = json_object();
-    return json_whole(object, json_put(object, "piece", json_string(tailor_piece_name(pattern, piece))) &&
-                             json_put(object, "edge", json_string(tailor_edge_name(pattern, piece, edge))) &&
-                             json_put(object, "from", json_number(from)) && json_put(object, "to", json_number(to)));
+    json_t *array = json_array();
+    bool good = array != NULL;
+    tailor_stretch sewn;
+    for (int i = 0; good && tailor_seam_stretch(pattern, seam, side, i, &sewn) == TAILOR_OK; i++)
+        good = json_add(array, stretch_object(pattern, &sewn));
+    return json_whole(array, good);
 }
 
 json_t *json_seams(const tailor_pattern *pattern)

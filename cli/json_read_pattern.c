@@ -1,5 +1,7 @@
 #include "json_read_pattern.h"
 
+#include "json_out.h"
+
 #include <limits.h>
 #include <math.h>
 #include <stdbool.h>
@@ -158,35 +160,50 @@ static bool read_piece(const reading *r, const json_t *piece, size_t index)
            read_marks(r, where, json_object_get(piece, "marks"));
 }
 
-/** A bound of a seam: a number; NaN, the edge's end, for what is null or not there. */
-static bool read_bound(const json_t *side, const char *name, double *bound)
+/** A bound of a stretch: a number; NaN, the edge's end, for what is null or not there. */
+static bool read_bound(const json_t *stretch, const char *name, double *bound)
 {
-    const json_t *value = json_object_get(side, name);
+    const json_t *value = json_object_get(stretch, name);
     *bound = value && !json_is_null(value) ? json_number_value(value) : NAN;
     return !value || json_is_null(value) || json_is_number(value);
 }
 
+static bool read_side(const reading *r, const char *where, const json_t *stretches, int side)
+{
+    char here[80];
+    if (!json_array_size(stretches)) {
+        snprintf(here, sizeof here, "%s.%c", where, "ab"[side]);
+        return refuse(r, here, "a side of a seam is an array of stretches, at least one");
+    }
+    for (size_t i = 0; i < json_array_size(stretches); i++) {
+        const json_t *stretch = json_array_get(stretches, i);
+        double from, to;
+        tailor_fault fault;
+        snprintf(here, sizeof here, "%s.%c[%zu]", where, "ab"[side], i);
+        if (!read_bound(stretch, "from", &from) || !read_bound(stretch, "to", &to))
+            return refuse(r, here, "\"from\" and \"to\" are numbers");
+        if (!done(r, here,
+                  tailor_builder_add_stretch(r->builder, side, json_string_value(json_object_get(stretch, "piece")),
+                                             json_string_value(json_object_get(stretch, "edge")), from, to, &fault),
+                  &fault))
+            return false;
+    }
+    return true;
+}
+
 static bool read_seam(const reading *r, const json_t *seam, size_t index)
 {
-    const json_t *side[2] = {json_object_get(seam, "a"), json_object_get(seam, "b")},
-                 *ease = json_object_get(seam, "ease");
+    const json_t *ease = json_object_get(seam, "ease");
     char where[40];
-    double bound[4];
     tailor_fault fault;
     snprintf(where, sizeof where, "seams[%zu]", index);
-    bool good = !ease || json_is_number(ease);
-    for (int k = 0; k < 2; k++)
-        good = read_bound(side[k], "from", &bound[2 * k]) && read_bound(side[k], "to", &bound[2 * k + 1]) && good;
-    if (!good)
-        return refuse(r, where, "\"ease\", \"from\" and \"to\" are numbers");
-    const char *name[4];
-    for (int k = 0; k < 4; k++)
-        name[k] = json_string_value(json_object_get(side[k / 2], k % 2 ? "edge" : "piece"));
+    if (ease && !json_is_number(ease))
+        return refuse(r, where, "\"ease\" is a number");
     return done(r, where,
                 tailor_builder_add_seam(r->builder, json_string_value(json_object_get(seam, "name")),
-                                        ease ? json_number_value(ease) : 0, name[0], name[1], bound[0], bound[1],
-                                        name[2], name[3], bound[2], bound[3], &fault),
-                &fault);
+                                        ease ? json_number_value(ease) : 0, &fault),
+                &fault) &&
+           read_side(r, where, json_object_get(seam, "a"), 0) && read_side(r, where, json_object_get(seam, "b"), 1);
 }
 
 /** One choice of the style, by names. */
@@ -232,8 +249,11 @@ static bool read_document(const reading *r, const json_t *document)
                  *seams = json_object_get(document, "seams");
     if (!format || strcmp(format, "tailorgeom-pattern"))
         return refuse(r, "format", "this is no \"tailorgeom-pattern\"");
-    if (!json_is_integer(version) || json_integer_value(version) != 1)
-        return refuse(r, "format_version", "only version 1 can be read here: a later tailorgeom wrote this");
+    if (!json_is_integer(version) || json_integer_value(version) != PATTERN_VERSION)
+        return refuse(r, "format_version",
+                      json_is_integer(version) && json_integer_value(version) < PATTERN_VERSION
+                          ? "only version 2 can be read here: draft, grade or import the pattern again"
+                          : "only version 2 can be read here: a later tailorgeom wrote this");
     if (!json_array_size(pieces))
         return refuse(r, "pieces", "a pattern has at least one piece");
     if (!read_style(r, document))

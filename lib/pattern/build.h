@@ -22,12 +22,10 @@ void tailor_in_add_edge(tailor_pattern *p, int number, const tailor_cubic *path,
 void tailor_in_add_point(tailor_pattern *p, int number, tailor_point at);
 /** Numbers of marks are those of the mark table. */
 void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cubic *path, size_t count);
-/** A seam by piece and edge numbers. `from` and `to` in mm along each edge; less than 0 stands for the whole length. */
-void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
-                        double to_a, int piece_b, int edge_b, double from_b, double to_b);
-/** A seam by indices, named by a name and what follows it. */
-void tailor_in_add_seam_between(tailor_pattern *p, const char *name, const char *suffix, double ease,
-                                const struct tailor_in_seam_side side[2]);
+/** A seam, named by a name and what follows it; then the stretches of either side, each side's in the order of sewing.
+ * A bound below 0 stands for the edge's whole length; an edge of -1 for one that is not there: the building fails. */
+void tailor_in_add_seam(tailor_pattern *p, const char *name, const char *suffix, double ease);
+void tailor_in_add_stretch(tailor_pattern *p, int side, tailor_stretch stretch);
 
 /** "_right" or "_left": what follows the name of a piece or seam of one side alone. */
 const char *tailor_in_side_suffix(int side);

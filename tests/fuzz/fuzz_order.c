@@ -53,11 +53,11 @@ static void read_pattern(const tailor_pattern *coat)
         }
     }
     for (int s = 0; s < tailor_pattern_seam_count(coat); s++) {
-        int piece, edge;
-        double from, to;
+        tailor_stretch sewn;
         check(tailor_pattern_find_seam(coat, tailor_seam_name(coat, s)) == s && isfinite(tailor_seam_ease(coat, s)));
         for (int side = 0; side < 2; side++)
-            check(tailor_seam_edge(coat, s, side, &piece, &edge, &from, &to) == TAILOR_OK && from != to);
+            for (int i = 0, most = tailor_seam_stretch_count(coat, s, side); i < (most ? most : 1); i++)
+                check(tailor_seam_stretch(coat, s, side, i, &sewn) == TAILOR_OK && sewn.from != sewn.to);
     }
 }
 

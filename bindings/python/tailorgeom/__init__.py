@@ -56,7 +56,7 @@ from .grade import Grade, Rule, read_rules
 from .lay import Lay, Place, lay
 from .named import Cloths, NamedCloth, cloths
 from .order import House, format_length, read_length
-from .pattern import Caution, CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Shapes
+from .pattern import Caution, CheckResult, Edge, Mark, Pattern, Piece, Seam, Shapes, Stretch
 from .pattern_file import read_pattern, write_pattern
 from .rows import rows
 from .sizes import Nearest, Sized, SizeTable, read_sizes
@@ -112,10 +112,10 @@ __all__ = [
     "Quantity",
     "Rule",
     "Seam",
-    "SeamSide",
     "Shapes",
     "SizeTable",
     "Sized",
+    "Stretch",
     "Table",
     "TailorError",
     "alter",

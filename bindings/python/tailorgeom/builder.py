@@ -74,21 +74,21 @@ class Builder:
         add = lib.tailor_builder_add_mark
         self._done(add(self._pointer, c_text(name), _KIND[kind], cubics_in(cubics), len(cubics), self._fault))
 
-    def seam(
-        self,
-        name: str,
-        first: tuple[str, str],
-        second: tuple[str, str],
-        ease: float = 0.0,
-        first_from_to: tuple[Optional[float], Optional[float]] = (0.0, None),
-        second_from_to: tuple[Optional[float], Optional[float]] = (None, 0.0),
+    def seam(self, name: str, ease: float = 0.0) -> None:
+        """Begin a seam; ease: how much longer its first side is meant to be. Its stretches follow."""
+        self._done(lib.tailor_builder_add_seam(self._pointer, c_text(name), ease, self._fault))
+
+    def stretch(
+        self, side: int, piece: str, edge: str, from_to: Optional[tuple[Optional[float], Optional[float]]] = None
     ) -> None:
-        """A seam between two edges, each (piece, edge), sewn from one length to another along it, mm; None is the
-        edge's end. Without more, the first runs as its outline does and the second against it."""
-        bounds = [NAN if bound is None else float(bound) for bound in (*first_from_to, *second_from_to)]
-        a, b = [[c_text(part) for part in side] for side in (first, second)]
-        add = lib.tailor_builder_add_seam
-        self._done(add(self._pointer, c_text(name), ease, *a, *bounds[:2], *b, *bounds[2:], self._fault))
+        """The next stretch of a side (0 or 1) of the seam: an edge of a piece, sewn from one length to another along
+        it, mm; None is the edge's end. Without more, the whole edge, on the first side as its outline runs and on the
+        second against it."""
+        if from_to is None:
+            from_to = (None, 0.0) if side == 1 else (0.0, None)
+        start, stop = (NAN if bound is None else float(bound) for bound in from_to)
+        add, fault = lib.tailor_builder_add_stretch, self._fault
+        self._done(add(self._pointer, side, c_text(piece), c_text(edge), start, stop, fault))
 
     def style(self, choices: Mapping[str, Value], edition: int = 0) -> None:
         """What the pattern is a draft of: choices by the names of their fields ({"buttoning": "three-button"}), and the

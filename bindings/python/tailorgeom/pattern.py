@@ -23,7 +23,7 @@ from .sheets import Drawn
 if TYPE_CHECKING:
     from .roll import Section
 
-__all__ = ["Caution", "CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "SeamSide", "Shapes"]
+__all__ = ["Caution", "CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "Shapes", "Stretch"]
 
 _SIDES = {lib.TAILOR_SIDE_BOTH: "both", lib.TAILOR_SIDE_RIGHT: "right", lib.TAILOR_SIDE_LEFT: "left"}
 _ORIGINS = {
@@ -87,24 +87,35 @@ class Piece:
 
 
 @dataclass(frozen=True)
-class SeamSide:
-    """One side of a seam: the stretch of an edge that is sewn, from `start` to `stop`, lengths along the edge in
-    outline direction; `start` may be the larger."""
+class Stretch:
+    """A stretch of an edge that is sewn, from `start` to `stop`, lengths along the edge in outline direction; `start`
+    may be the larger."""
 
     piece: str
     edge: str
     start: float
     stop: float
 
+    @property
+    def length(self) -> float:
+        """How long it is, mm."""
+        return abs(self.stop - self.start)
+
 
 @dataclass(frozen=True)
 class Seam:
-    """Two edges sewn to one another. `ease` is how much longer the first is than the second, by intention."""
+    """Two sides sewn to one another. `stretches` are those of the first and of the second side, each in the order of
+    sewing; `ease` is how much longer the first side is than the second, by intention."""
 
     name: str
-    first: SeamSide
-    second: SeamSide
+    stretches: tuple[tuple[Stretch, ...], tuple[Stretch, ...]]
     ease: float
+
+    @property
+    def lengths(self) -> tuple[float, float]:
+        """How long its two sides are, mm."""
+        first, second = (sum(stretch.length for stretch in side) for side in self.stretches)
+        return first, second
 
 
 @dataclass(frozen=True)
@@ -331,10 +342,13 @@ def _read_piece(p: Any, i: int) -> Piece:
 
 
 def _read_seam(p: Any, i: int, pieces: list[Piece]) -> Seam:
-    sides = []
-    for side in range(2):
-        piece, edge, start, stop = ffi.new("int *"), ffi.new("int *"), ffi.new("double *"), ffi.new("double *")
-        lib.tailor_seam_edge(p, i, side, piece, edge, start, stop)
-        of = pieces[piece[0]]
-        sides.append(SeamSide(of.name, list(of.edges)[edge[0]], start[0], stop[0]))
-    return Seam(text(lib.tailor_seam_name(p, i)), sides[0], sides[1], lib.tailor_seam_ease(p, i))
+    def side(which: int) -> tuple[Stretch, ...]:
+        found = []
+        for place in range(lib.tailor_seam_stretch_count(p, i, which)):
+            lib.tailor_seam_stretch(p, i, which, place, sewn)
+            of = pieces[sewn.piece]
+            found.append(Stretch(of.name, list(of.edges)[sewn.edge], getattr(sewn, "from"), sewn.to))
+        return tuple(found)
+
+    sewn = ffi.new("tailor_stretch *")
+    return Seam(text(lib.tailor_seam_name(p, i)), (side(0), side(1)), lib.tailor_seam_ease(p, i))
