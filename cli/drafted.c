@@ -105,11 +105,11 @@ void toile_text(const drafted *d, char *text, size_t capacity)
     }
 }
 
-bool sheet_heading(const card *c, const drafted *d, char heading[HEADING_TEXT])
+bool sheet_heading(const card *c, const drafted *d, bool anonymous, char heading[HEADING_TEXT])
 {
     static const char toile[] = "for toile only";
     int missing[BESPOKE_MEASURE_COUNT];
-    card_title(c, heading, HEADING_TEXT - sizeof toile - 3);
+    (anonymous ? card_order : card_title)(c, heading, HEADING_TEXT - sizeof toile - 3);
     if (toile_measures(d, missing) > 0) {
         size_t used = strlen(heading);
         snprintf(heading + used, HEADING_TEXT - used, "%s%s", used ? " - " : "", toile);

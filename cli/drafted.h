@@ -34,9 +34,10 @@ void complain_refused(const card *c, const drafted *d);
 enum { BESPOKE_MEASURE_COUNT = 7 };
 size_t toile_measures(const drafted *d, int missing[BESPOKE_MEASURE_COUNT]);
 
-/** The heading of a sheet: the card's title, and "for toile only" where it is. False when there is nothing to say. */
+/** What heads a ticket: the card's title, without the name if it is anonymous, and "for toile only" where it is. False
+ *  when there is nothing to say. */
 enum { HEADING_TEXT = 4 * CARD_LINE_BYTES_MOST };
-bool sheet_heading(const card *c, const drafted *d, char heading[HEADING_TEXT]);
+bool sheet_heading(const card *c, const drafted *d, bool anonymous, char heading[HEADING_TEXT]);
 
 /** "waist_girth, shoulder_slope", or "" when nothing is missing. */
 void toile_text(const drafted *d, char *text, size_t capacity);

@@ -3,7 +3,7 @@
 
 #include <tailorgeom/sheet.h>
 
-static void begin(ticket *t) { ticket_begin(t, TAILOR_TICKET_CAUTION, ""); }
+static void begin(ticket *t) { ticket_begin(t, TAILOR_LINE_CAUTION, ""); }
 
 static void tell_toile(ticket *t)
 {

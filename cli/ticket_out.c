@@ -84,17 +84,17 @@ static void print_label(const char *label, int indent)
 static void print_line(const ticket *t, const ticket_line *line, int indent)
 {
     switch (line->kind) {
-    case TAILOR_TICKET_HEADING: printf("\n%s\n", line->label); break;
-    case TAILOR_TICKET_TEXT:
+    case TAILOR_LINE_HEADING: printf("\n%s\n", line->label); break;
+    case TAILOR_LINE_TEXT:
         printf("%*s", indent, "");
         print_words(text_of(t, line), indent);
         break;
-    case TAILOR_TICKET_CAUTION:
+    case TAILOR_LINE_CAUTION:
         printf("! ");
         print_words(text_of(t, line), 2);
         break;
     default:
-        print_label(line->label, line->kind == TAILOR_TICKET_GROUP ? INDENT / 2 : INDENT);
+        print_label(line->label, line->kind == TAILOR_LINE_GROUP ? INDENT / 2 : INDENT);
         print_words(text_of(t, line), LABEL_WIDTH + 1);
     }
 }
@@ -106,7 +106,7 @@ void ticket_print(const ticket *t, const char *title)
     int indent = 0;
     for (size_t i = 0; i < t->count; i++) {
         print_line(t, &t->lines[i], indent);
-        if (t->lines[i].kind == TAILOR_TICKET_HEADING)
+        if (t->lines[i].kind == TAILOR_LINE_HEADING)
             indent = INDENT;
     }
 }
@@ -148,7 +148,7 @@ static json_t *texts_before(const ticket *t, int kind)
 {
     json_t *array = json_array();
     bool good = array != NULL;
-    for (size_t i = 0; good && i < t->count && t->lines[i].kind != TAILOR_TICKET_HEADING; i++)
+    for (size_t i = 0; good && i < t->count && t->lines[i].kind != TAILOR_LINE_HEADING; i++)
         if (t->lines[i].kind == kind)
             good = json_add(array, plain_string(text_of(t, &t->lines[i])));
     return json_whole(array, good);
@@ -159,7 +159,7 @@ static json_t *section(const ticket *t, size_t *i)
 {
     json_t *object = json_object(), *lines = json_array();
     bool good = object && lines && json_put(object, "heading", json_string(t->lines[*i].label));
-    for (++*i; good && *i < t->count && t->lines[*i].kind != TAILOR_TICKET_HEADING; ++*i)
+    for (++*i; good && *i < t->count && t->lines[*i].kind != TAILOR_LINE_HEADING; ++*i)
         good = json_add(lines, line_object(t, &t->lines[*i]));
     good = json_put(object, "lines", json_whole(lines, good && lines)) && good;
     return json_whole(object, good);
@@ -170,7 +170,7 @@ static json_t *sections(const ticket *t)
     json_t *array = json_array();
     bool good = array != NULL;
     size_t i = 0;
-    while (i < t->count && t->lines[i].kind != TAILOR_TICKET_HEADING)
+    while (i < t->count && t->lines[i].kind != TAILOR_LINE_HEADING)
         i++;
     while (good && i < t->count)
         good = json_add(array, section(t, &i));
@@ -227,8 +227,8 @@ json_t *ticket_json(const ticket *t, const char *title)
     bool good = document && json_put(document, "version", json_string(tailor_version())) &&
                 json_put(document, "title", title ? json_string(title) : json_null()) &&
                 json_put(document, "toile_only", json_toile(t->d)) &&
-                json_put(document, "notes", texts_before(t, TAILOR_TICKET_TEXT)) &&
-                json_put(document, "cautions", texts_before(t, TAILOR_TICKET_CAUTION)) &&
+                json_put(document, "notes", texts_before(t, TAILOR_LINE_TEXT)) &&
+                json_put(document, "cautions", texts_before(t, TAILOR_LINE_CAUTION)) &&
                 json_put(document, "sections", sections(t)) && json_put(document, "holes", holes(t)) &&
                 json_put(document, "pieces", pieces(t->d->pattern));
     return json_whole(document, good);

@@ -15,6 +15,7 @@ int main(void)
 {
     double client[TAILOR_FIELD_COUNT], fields[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
     tailor_pattern *coat = NULL;
+    tailor_page *page = NULL;
     tailor_fault fault;
 
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
@@ -29,7 +30,12 @@ int main(void)
     if (status == TAILOR_OK)
         status = tailor_coat_draft(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(coat, "Order 12", TAILOR_PRINT_MM, TAILOR_SHEET_SVG, to_file, file, &fault);
+        status = tailor_page_new(NULL, &page, &fault);
+    if (status == TAILOR_OK)
+        status = tailor_page_set_text(page, TAILOR_PAGE_TITLE, "Order 12", &fault);
+    if (status == TAILOR_OK)
+        status = tailor_sheet_draw_pattern(coat, page, to_file, file, &fault);
+    tailor_page_free(page);
     tailor_pattern_free(coat);
     if (fclose(file) != 0)
         return 1;
