@@ -6,6 +6,7 @@
 #include "../base/fault.h"
 #include "../draft/assemble.h"
 #include "../measure/body.h"
+#include "../order/quantity.h"
 #include "../order/validate.h"
 
 static tailor_status draft_into_new(const double *fields, size_t field_count, const double *constants,
@@ -62,8 +63,10 @@ tailor_status tailor_coat_measure(const tailor_pattern *pattern, const double *f
     if (status != TAILOR_OK)
         return status;
     /* Who does not ask for the section of the roll does not pay for it. */
-    int with_section = quantity_count > TAILOR_QUANTITY_ROLL_HEIGHT;
-    status = tailor_in_measure_coat(pattern, f, k, with_section, q, value, limit, fault);
+    int needs = 0;
+    for (size_t i = 1; i < quantity_count && i < TAILOR_QUANTITY_COUNT; i++)
+        needs |= tailor_in_quantity_needs((int)i);
+    status = tailor_in_measure_coat(pattern, f, k, (needs & TAILOR_IN_NEEDS_SECTION) != 0, q, value, limit, fault);
     if (status != TAILOR_OK && status != TAILOR_CHECK_FAILED)
         return status;
     copy_row(quantities, quantity_count, q, TAILOR_QUANTITY_COUNT);

@@ -1,14 +1,15 @@
 /* Is it a coat? Who builds a pattern may call a piece "back" and give it whatever edges and marks; measuring asks for
  * these, with at least so many curves. A shawl has neither lapel step nor collar end. */
+#include "../pattern/fastening.h"
 #include "view.h"
 
 #define E(piece, name, least)                                                                                          \
     {                                                                                                                  \
-        TAILOR_PIECE_##piece, 0, TAILOR_EDGE_##name, least                                                             \
+        TAILOR_IN_NET_PIECE_##piece, 0, TAILOR_IN_NET_EDGE_##name, least                                               \
     }
 #define M(piece, name, least)                                                                                          \
     {                                                                                                                  \
-        TAILOR_PIECE_##piece, 1, TAILOR_MARKED_##name, least                                                           \
+        TAILOR_IN_NET_PIECE_##piece, 1, TAILOR_MARKED_##name, least                                                    \
     }
 
 static const struct part {
@@ -60,8 +61,8 @@ int tailor_in_view_whole(const struct tailor_in_view *v)
         if (count < part->least)
             return 0;
     }
-    for (int i = 0; i < 6; i++) { /* a button is a circle of four quarters */
-        size_t count = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_BUTTON_1 + i].count;
+    for (int i = 0; i < TAILOR_IN_FASTENINGS; i++) { /* a button is a circle of four quarters */
+        size_t count = v->mark[TAILOR_IN_NET_PIECE_FOREPART][tailor_in_button_marks[i]].count;
         if (count && count < 4)
             return 0;
     }

@@ -6,6 +6,7 @@
 #include "../base/table.h"
 #include "../draft/assemble.h"
 #include "../measure/body.h"
+#include "../order/quantity.h"
 #include "given.h"
 
 enum { ALIGNMENT = 16 };
@@ -45,8 +46,7 @@ static tailor_status check_wanted(const int32_t *wanted, size_t count, tailor_fa
 static int wants_section(const int32_t *wanted, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        if (wanted[i] == TAILOR_QUANTITY_ROLL_HEIGHT || wanted[i] == TAILOR_QUANTITY_ROLL_RADIUS ||
-            wanted[i] == TAILOR_QUANTITY_LAPEL_LIES)
+        if (tailor_in_quantity_needs(wanted[i]) & TAILOR_IN_NEEDS_SECTION)
             return 1;
     return 0;
 }

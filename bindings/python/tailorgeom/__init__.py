@@ -15,7 +15,7 @@ sweeping a whole range are the same call on other rows.
 
 One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
-Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
+Tables        fields(), choices(name), constants(), quantities(), checks(): names, units, ranges, rules, sources
 Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
 Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
@@ -59,7 +59,7 @@ from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Sh
 from .pattern_file import read_pattern, write_pattern
 from .rows import rows
 from .sizes import Nearest, Sized, SizeTable, read_sizes
-from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
+from .tables import Check, Choice, Constant, Field, Quantity, Table, checks, choices, constants, fields, quantities
 
 __version__ = "0.3.0"
 #: The edition of rules, defaults and recipe: within an edition the same order gives the same coat.
@@ -73,6 +73,7 @@ __all__ = [
     "Check",
     "CheckError",
     "CheckResult",
+    "Choice",
     "Cloths",
     "Comparison",
     "Constant",
@@ -106,6 +107,7 @@ __all__ = [
     "alter",
     "canvas",
     "checks",
+    "choices",
     "cloth",
     "cloths",
     "compare",

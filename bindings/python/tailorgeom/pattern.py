@@ -240,7 +240,7 @@ class Pattern(Shapes):
         for name in tables.fields():
             number = FIELDS[name]
             value, choices = self._memory[at + number], CHOICES[number]
-            found[name] = None if value != value else choices[int(value) - 1] if choices else value
+            found[name] = None if value != value else choices[int(value)] if choices else value
         return found
 
     @cached_property
