@@ -253,7 +253,7 @@ static int run(book_run *r)
     }
     if (!rows_in_look_through(&r->in, s->operand, look, r))
         return EXIT_REFUSED;
-    if (!pass_header(r) || !rows_check_house(&r->b.plan, s->house) || !tell_origin(r) || !open_directory(r))
+    if (!pass_header(r) || !tell_origin(r) || !open_directory(r))
         return EXIT_REFUSED;
     if (!rows_out_open(&r->out, r->summary, &r->origin, &r->b.plan.head, s->resume))
         return EXIT_REFUSED;

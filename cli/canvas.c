@@ -62,20 +62,6 @@ static bool take_choices(const settings *s, double choices[TAILOR_CANVAS_CHOICE_
 
 /* ---- laying */
 
-static bool make_coat(strips *all, const card *c)
-{
-    tailor_fault fault;
-    if (!draft_order(c, &all->order)) {
-        complain_refused(c, &all->order);
-        return false;
-    }
-    if (tailor_coat_make(all->order.fields, TAILOR_FIELD_COUNT, all->order.constants, TAILOR_CONSTANT_COUNT, NULL,
-                         &all->coat, &fault) == TAILOR_OK)
-        return true;
-    complain_at(c->source, 0, "%s", fault.sentence);
-    return false;
-}
-
 static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOICE_COUNT], double hair_width)
 {
     static const char *const cloths[STRIP_MOST] = {"canvas", "haircloth"};
@@ -87,7 +73,7 @@ static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOIC
             choices[TAILOR_CANVAS_CHOICE_WIDTH] = hair_width;
             choices[TAILOR_CANVAS_CHOICE_SIDES] = TAILOR_SIDES_MIRRORED;
         }
-        if (tailor_canvas_begin(all->coat, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
+        if (tailor_canvas_begin(all->order.pattern, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
                                 &fault) != TAILOR_OK) {
             complain_at(c->source, 0, "%s: %s", cloths[i], fault.sentence);
             return false;
@@ -147,11 +133,12 @@ int run_canvas(const settings *s)
     if (!card_read(&c, s->operand, s->house))
         return EXIT_REFUSED;
     int status = EXIT_REFUSED;
-    if (make_coat(&all, &c) && begin(&all, &c, choices, hair_width) && strips_search(&all))
+    if (!make_order(&c, &all.order))
+        complain_refused(&c, &all.order);
+    else if (begin(&all, &c, choices, hair_width) && strips_search(&all))
         status = report(&all, &c);
     for (size_t i = 0; i < STRIP_MOST; i++)
         tailor_canvas_free(all.strip[i]);
-    tailor_pattern_free(all.coat);
     drafted_free(&all.order);
     return status;
 }

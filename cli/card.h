@@ -70,9 +70,10 @@ void card_fill_cloths(card_fields *row);
 /** Read a house's file alone, NULL for none: house and constants of the card stand, nothing else does. Likewise. */
 bool card_read_house(card *c, const char *house_path);
 
-/** The rows that resolving takes: what a resolved card had assumed stands below client and house, where the rules would
- *  stand. `client` and `constants` have room for all fields and constants. */
-void card_rows(const card *c, double *client, double *constants);
+/** The client's row as resolving takes it, and the house: what a resolved card had assumed stands below both, where the
+ *  rules would stand. `client` has room for all fields; the house is the caller's to free. */
+void card_client(const card *c, double *client);
+tailor_status card_house(const card *c, tailor_house **house, tailor_fault *fault);
 /** True for a field that nobody gave, whether its value is the library's default or a resolved card's. */
 bool card_assumes(const card *c, int field);
 

@@ -57,8 +57,8 @@ static const char about_cards[] =
 static const char about_tables[] =
     "IN.csv is a table of orders: a header with the names of fields, then a line for each order; - is standard\n"
     "input. Cells hold lengths with or without unit, and choices by name; an empty one is not given. Other columns\n"
-    "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
-    "the run.\n";
+    "are carried through as they stand, then come the quantities, the names of cautions, status and message. A\n"
+    "refused order never stops the run.\n";
 
 static const char about_notes[] =
     "NOTES is a file of lines like `let out side seam 6 mm each`, `shorten sleeve left 10`, `break_rise = -2 mm`\n"

@@ -1,4 +1,5 @@
 /* tailorgeom draft: the sheets of one coat, or all of it as JSON. */
+#include "cautions.h"
 #include "commands.h"
 #include "complain.h"
 #include "drafted.h"
@@ -70,13 +71,11 @@ static void print_summary(const card *c, const drafted *d, const settings *s, co
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
         assumed += d->origins[i] == TAILOR_ORIGIN_RULE;
     for (int i = 1; i < TAILOR_CHECK_COUNT; i++)
-        checks += tailor_check_passes(i, d->check_values[i], d->check_limits[i]) == 1;
+        checks += tailor_coat_check(d->coat, i, NULL, NULL) == 1;
     printf("%d checks, all pass\n", checks);
     if (assumed)
         printf("%d values assumed: `tailorgeom check %s` shows them\n", assumed, c->source);
-    toile_text(d, text, sizeof text);
-    if (text[0])
-        printf("for toile only: not measured: %s\n", text);
+    cautions_print_one(d->coat, false, "");
     for (size_t i = 0; i < set->count; i++)
         printf("wrote %s\n", set->files[i].path);
 }

@@ -5,6 +5,7 @@
  * the table where it has it, else by the rules. */
 #include "grade.h"
 
+#include "cautions.h"
 #include "complain.h"
 #include "output.h"
 #include "table_out.h"
@@ -67,9 +68,9 @@ static bool is_change(const card *c, int field)
 
 static bool find(base_found *f, const sizes *t, const card *c)
 {
-    double client[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], base[TAILOR_FIELD_COUNT];
+    double client[TAILOR_FIELD_COUNT], base[TAILOR_FIELD_COUNT];
     tailor_fault fault;
-    card_rows(c, client, constants);
+    card_client(c, client);
     if (tailor_size_table_nearest(t->table, client, TAILOR_FIELD_COUNT, &f->row, &f->decided_by, &f->distance, f->off,
                                   TAILOR_FIELD_COUNT, &fault) != TAILOR_OK) {
         card_place place = card_fault_place(c, &fault);
@@ -156,7 +157,9 @@ static bool print_base(const base_found *f, const sizes *t, const card *c, const
     }
     printf("\nto change on the base:\n");
     print_changes(f, stdout);
-    return print_quantities(f, s);
+    bool good = print_quantities(f, s);
+    cautions_print((const cautioned[]){{f->base.coat, "base"}, {f->client.coat, "client"}}, 2, false, "");
+    return good;
 }
 
 static int print_json(const base_found *f, const sizes *t)
@@ -166,6 +169,8 @@ static int print_json(const base_found *f, const sizes *t)
                 json_put(document, "fit", json_string(t->fits[t->fit_of[f->row] - 1])) &&
                 json_put(document, "decided_by", json_string(name_of(f->decided_by))) &&
                 json_put(document, "distance", json_number(f->distance)) &&
+                json_put(document, "base_cautions", json_cautions(&f->base)) &&
+                json_put(document, "client_cautions", json_cautions(&f->client)) &&
                 json_put(document, "base_quantities", json_quantities(&f->base)) &&
                 json_put(document, "client_quantities", json_quantities(&f->client));
     for (int i = 1; good && i < TAILOR_FIELD_COUNT; i++)

@@ -39,14 +39,14 @@ static tailor_status draw(const picture *p, int format, output *file, tailor_fau
     const char *labels[GRADED_MOST];
     size_t count = 0, base = 0;
     if (p->one)
-        return tailor_sheet_draw_pattern(p->one->drafted.pattern, p->title, p->print, format, output_write, file,
+        return tailor_sheet_draw_pattern(graded_pattern(p->one), p->title, p->print, format, output_write, file,
                                          fault);
     for (size_t i = 0; i < p->all->count; i++) {
         if (!p->all->list[i].good)
             continue;
         base = i == p->base ? count : base;
         labels[count] = p->all->list[i].label;
-        patterns[count++] = p->all->list[i].drafted.pattern;
+        patterns[count++] = graded_pattern(&p->all->list[i]);
     }
     return tailor_sheet_draw_nest(patterns, labels, count, base, p->align, p->title, format, output_write, file, fault);
 }

@@ -21,12 +21,8 @@ static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LI
 {
     const rolling *r = &t->coats[0];
     const double *f = r->d.fields;
-    const roll_number *height = NULL;
-    for (size_t i = 0; !height; i++)
-        if (roll_numbers[i].quantity == TAILOR_QUANTITY_ROLL_HEIGHT)
-            height = &roll_numbers[i];
     char basis[BASIS_TEXT];
-    roll_basis(r, height, basis);
+    roll_basis(r, roll_number_of(TAILOR_QUANTITY_ROLL_HEIGHT), basis);
     size_t count = 0;
     snprintf(lines[count++], SECTION_LINE,
              "Lapel %g mm wide, set %g deg, curl %g 1/m; chest leaning back %g deg; canvas at %g deg.",
@@ -45,11 +41,12 @@ static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LI
     return count;
 }
 
-static bool draw(output_set *set, const roll_table *t, const roll_section *section, const char *directory)
+static bool draw(output_set *set, const roll_table *t, const char *directory)
 {
     char lines[SECTION_LINES][SECTION_LINE], name[HEADING_TEXT], title[HEADING_TEXT + 32];
     const char *labels[SECTION_LINES];
-    size_t count = describe(t, lines, labels);
+    size_t count = describe(t, lines, labels), points = 0;
+    const tailor_point *line = tailor_coat_section(t->coats[0].d.coat, &points);
     card_title(&t->card, name, sizeof name);
     snprintf(title, sizeof title, "Section of the roll%s%s", name[0] ? ": " : "", name);
     for (size_t i = 0; i < SHEET_COUNT; i++) {
@@ -57,7 +54,7 @@ static bool draw(output_set *set, const roll_table *t, const roll_section *secti
         output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status = tailor_sheet_draw_section(section->line, ROLL_LINKS + 1, labels, count, title,
+        tailor_status status = tailor_sheet_draw_section(line, points, labels, count, title,
                                                          t->s->print, sheets[i].format, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
@@ -65,11 +62,11 @@ static bool draw(output_set *set, const roll_table *t, const roll_section *secti
     return true;
 }
 
-int roll_draw(const roll_table *t, const roll_section *section)
+int roll_draw(const roll_table *t)
 {
     const char *directory = t->s->output ? t->s->output : ".";
     output_set set = {.count = 0};
-    bool good = make_directory(directory) && draw(&set, t, section, directory) && output_commit(&set);
+    bool good = make_directory(directory) && draw(&set, t, directory) && output_commit(&set);
     for (size_t i = 0; good && !t->s->json && i < set.count; i++)
         printf("wrote %s\n", set.files[i].path);
     output_discard(&set);

@@ -154,7 +154,7 @@ void ticket_tell_figure(ticket *t)
 }
 
 /* "natural waist 890", and whether a bespoke coat may stand on it. */
-static void tell_assumed(ticket *t, int field, const char *before, const int *toile, size_t toile_count)
+static void tell_assumed(ticket *t, int field, const char *before, const int32_t *toile, size_t toile_count)
 {
     const tailor_table *table = tailor_field_table();
     char value[VALUE_TEXT];
@@ -180,8 +180,8 @@ void ticket_tell_assumed(ticket *t)
 {
     static const char *const groups[] = {"measures", "figure", "ease", "cloth", "style"};
     const tailor_table *table = tailor_field_table();
-    int toile[BESPOKE_MEASURE_COUNT];
-    size_t toile_count = toile_measures(t->d, toile);
+    size_t toile_count = 0;
+    const int32_t *toile = tailor_coat_toile_fields(t->d->coat, &toile_count);
     ticket_heading(t, t->print == TAILOR_PRINT_MM ? "Assumed, not given (mm)" : "Assumed, not given (inches)");
     for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
         char before[32];

@@ -92,19 +92,21 @@ enum {
     TAILOR_TABLE_POINT = 6,
     TAILOR_TABLE_MARK = 7,
     TAILOR_TABLE_CHECK = 8,
-    TAILOR_TABLE_CLOTH = 9 /**< properties of a sheet, cloth.h; since 0.2.0 */
+    TAILOR_TABLE_CLOTH = 9,   /**< properties of a sheet, cloth.h; since 0.2.0 */
+    TAILOR_TABLE_CAUTION = 11 /**< cautions of a coat, coat.h; since 0.3.0 */
 };
 
 /** What was wrong. Owned by the caller, 256 bytes, layout fixed for ever. Filled only when a call fails, then as a
  *  whole; NULL may be passed instead wherever a call takes one. `table` and `index` name the row at fault (a
  *  TAILOR_TABLE_ number and the row's number; 0, 0 when no table applies); `value` is what was found, `low` and `high`
- *  what is allowed, in the row's unit (NaN where there is none); `sentence` is UTF-8, zero-terminated, names field,
+ *  what is allowed, in the row's unit (NaN where there is none); `place` counts what was given several at a time (which
+ *  row, rule, shape, size or piece; 0 where that does not apply), so nobody reads numbers out of a sentence; `sentence` is UTF-8, zero-terminated, names field,
  *  value and range with a decimal point in every locale, and never holds text from the client. @since 0.1.0 */
 typedef struct tailor_fault {
     int32_t status;     /**< what the call returned */
     int32_t table;      /**< a TAILOR_TABLE_ number */
     int32_t index;      /**< number of the row in that table */
-    int32_t reserved;   /**< 0 */
+    int32_t place;      /**< of what was given in a row, from 1: row, rule, shape, size, piece; 0 none */
     double value;       /**< what was found */
     double low;         /**< least that is allowed */
     double high;        /**< most that is allowed */

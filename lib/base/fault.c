@@ -89,6 +89,13 @@ tailor_status tailor_in_fault_plain(tailor_fault *fault, tailor_status status, c
     return tailor_in_fault(fault, status, NULL, 0, NAN, NAN, NAN, sentence);
 }
 
+tailor_status tailor_in_fault_at(tailor_fault *fault, tailor_status status, size_t place)
+{
+    if (fault)
+        fault->place = place < INT32_MAX ? (int32_t)place + 1 : 0;
+    return status;
+}
+
 /* The free rest of the sentence as a text of its own. */
 static tailor_in_text rest_of_sentence(tailor_fault *fault)
 {

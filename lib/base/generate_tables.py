@@ -47,11 +47,12 @@ import tables_write as writing  # noqa: E402
 
 def generate():
     mistakes = reading.Mistakes()
-    for table in reading.ORDER + reading.PATTERN + [reading.CLOTH]:
+    for table in reading.ORDER + reading.PATTERN + [reading.CLOTH, reading.CAUTIONS]:
         reading.read(table, mistakes)
     choices = reading.read_choices(mistakes)
     rules.check_quantities(mistakes)
     rules.check_checks(mistakes)
+    rules.check_cautions(mistakes)
     defaults = rules.make_rules(mistakes)
     if mistakes:
         return mistakes, {}
@@ -60,6 +61,7 @@ def generate():
     pattern_includes = ["<math.h>", "<tailorgeom/pattern.h>", "<tailorgeom/order_tables.h>", '"../base/table.h"',
                         '"../order/traits.h"', '"net.h"', '"when.h"']
     cloth_includes = ["<math.h>", "<tailorgeom/cloth.h>", '"../base/table.h"']
+    coat_includes = ["<math.h>", "<tailorgeom/coat.h>", '"../base/table.h"', '"cautions.h"']
     return mistakes, {
         "include/tailorgeom/order_tables.h":
             writing.header("order_tables", "fields, house constants, quantities and choices.", reading.ORDER,
@@ -68,6 +70,8 @@ def generate():
             writing.header("pattern_tables", "pieces, edges, points, marks and checks.", reading.PATTERN),
         "include/tailorgeom/cloth_tables.h":
             writing.header("cloth_tables", "properties of a sheet of cloth.", [reading.CLOTH]),
+        "include/tailorgeom/coat_tables.h":
+            writing.header("coat_tables", "cautions of a coat.", [reading.CAUTIONS]),
         "lib/order/tables.c":
             writing.c_file(order_includes, reading.ORDER, writing.c_quantities() + writing.c_rules(defaults),
                            writing.c_choices(choices)),
@@ -75,6 +79,7 @@ def generate():
             writing.c_file(pattern_includes, reading.PATTERN, writing.c_when(reading.CHECKS) + writing.c_net()),
         "lib/pattern/net_tables.h": writing.net_header(),
         "lib/cloth/tables.c": writing.c_file(cloth_includes, [reading.CLOTH]),
+        "lib/coat/tables.c": writing.c_file(coat_includes, [reading.CAUTIONS], writing.c_cautions()),
     }
 
 

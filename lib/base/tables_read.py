@@ -10,6 +10,7 @@ NUMBER = re.compile(r"-?\d+(\.\d+)?$")
 NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*$")
 CHOICE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*$")
 HIGHEST = 9999  # a slip in a number would otherwise make a huge table
+HIGHEST_CHOICE = 255  # a pattern remembers each in a byte
 
 
 class Table:
@@ -39,6 +40,7 @@ POINTS = Table("lib/pattern/points.csv", "POINT", "POINT", "points", units=False
 MARKS = Table("lib/pattern/marks.csv", "MARKED", "MARK", "marks", units=False)
 CHECKS = Table("lib/pattern/checks.csv", "CHECK", "CHECK", "checks", ["field", "sense", "when"])
 CLOTH = Table("lib/cloth/properties.csv", "CLOTH", "CLOTH", "properties of a sheet of cloth")
+CAUTIONS = Table("lib/coat/cautions.csv", "CAUTION", "CAUTION", "cautions", ["field", "told", "caution", "quantity"])
 ORDER = [FIELDS, CONSTANTS, QUANTITIES]
 PATTERN = [PIECES, EDGES, POINTS, MARKS, CHECKS]
 
@@ -216,6 +218,8 @@ def check_choice(table, row, wrong):
     for synonym in row["synonyms"].split(" ") if row["synonyms"] else []:
         if not CHOICE.match(synonym):
             wrong("synonyms must be lower case words joined by hyphens, separated by single spaces")
+    if isinstance(row["number"], int) and row["number"] > HIGHEST_CHOICE:
+        wrong(f"number {row['number']} is more than {HIGHEST_CHOICE}")
     for column in ("term", "meaning", "since"):
         if not row[column]:
             wrong(f"{column} is empty")

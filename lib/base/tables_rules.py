@@ -1,7 +1,7 @@
 """What cells say that other tables have to prove: rules of defaults, and when a check has to hold."""
 import re
 
-from tables_read import (CHECKS, FIELDS, NUMBER, PIECES, QUANTITIES, TRAITS, TRAITS_OF, check_default)
+from tables_read import (CAUTIONS, CHECKS, FIELDS, NUMBER, PIECES, QUANTITIES, TRAITS, TRAITS_OF, check_default)
 
 TERM = re.compile(r"\s*([+-]?)\s*(\d+(?:\.\d+)?)?\s*([a-z][a-z0-9_]*)?")
 CALL = re.compile(r"call\s+([a-z][a-z0-9_]*)\s*\(([a-z0-9_,\s]*)\)$")
@@ -180,3 +180,21 @@ def check_checks(mistakes):
         if row["sense"] not in ("at_most", "at_least"):
             wrong("sense must be at_most or at_least")
         row["as_c"] = make_when(row, wrong)
+
+
+# ---- cautions
+
+def check_cautions(mistakes):
+    for row in CAUTIONS.rows:
+        wrong = mistakes.of(CAUTIONS, row)
+        if row["field"] and not FIELDS.named(row["field"]):
+            wrong(f"no field is named {row['field']!r}")
+        if row["quantity"] and not QUANTITIES.named(row["quantity"]):
+            wrong(f"no quantity is named {row['quantity']!r}")
+        if bool(row["quantity"]) != bool(row["told"] or row["caution"]):
+            wrong("bounds belong to a quantity, and a quantity needs one")
+        for column in ("told", "caution"):
+            if row[column] and not NUMBER.match(row[column]):
+                wrong(f"{column} {row[column]!r} is not a number")
+        if row["number"] > 128:
+            wrong("a caution is one of 128 bits")

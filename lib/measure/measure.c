@@ -24,15 +24,16 @@ struct side {
 };
 
 /** One side: its quantities, its checks. The view, 41 KB of stack, is gone with it. */
-static int measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side, int with_section,
-                        struct side *to)
+static tailor_status measure_side(const tailor_pattern *pattern, const double *f, const double *k, int side,
+                                  struct tailor_in_section *section, struct side *to, tailor_fault *fault)
 {
     double *q = to->q, *value = to->value, *limit = to->limit;
     struct tailor_in_view view;
     tailor_in_figure figure;
     tailor_in_figure_of(f, k, side, &figure);
-    if (!tailor_in_view_coat(&view, pattern, side, &figure))
-        return 0;
+    tailor_status status = tailor_in_view_coat(&view, pattern, side, &figure, fault);
+    if (status != TAILOR_OK)
+        return status;
     const tailor_table *table = tailor_check_table();
     for (int i = 0; i < TAILOR_CHECK_COUNT; i++) {
         const tailor_in_row *row = tailor_in_table_row(table, i);
@@ -41,11 +42,11 @@ static int measure_side(const tailor_pattern *pattern, const double *f, const do
     }
     for (int i = 0; i < TAILOR_QUANTITY_COUNT; i++)
         q[i] = NAN;
-    tailor_in_measure_quantities(&view, q, with_section);
+    tailor_in_measure_quantities(&view, q, section);
     tailor_in_measure_checks(&view, q, value, limit);
     to->back = view.length[TAILOR_IN_NET_PIECE_BACK][TAILOR_IN_NET_EDGE_CENTRE_BACK];
     to->collar = view.length[TAILOR_IN_NET_PIECE_UNDER_COLLAR][TAILOR_IN_NET_EDGE_CENTRE_BACK];
-    return 1;
+    return TAILOR_OK;
 }
 
 /** What the table of checks does not know of fails: a check that cannot be measured where this coat has it, and one
@@ -97,22 +98,20 @@ static double sides_meet(const struct side *left, const struct side *right)
     return fmax(fabs(left->back - right->back), fabs(left->collar - right->collar));
 }
 
-tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double *f, const double *k, int with_section,
-                                     double *q, double *value, double *limit, tailor_fault *fault)
+tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double *f, const double *k,
+                                     struct tailor_in_section *section, double *q, double *value, double *limit,
+                                     tailor_fault *fault)
 {
     double right_q[TAILOR_QUANTITY_COUNT], right_value[TAILOR_CHECK_COUNT], right_limit[TAILOR_CHECK_COUNT];
     struct side left = {q, value, limit, 0, 0}, right = {right_q, right_value, right_limit, 0, 0};
     int sides = tailor_in_figure_differs(f);
-    if (!measure_side(pattern, f, k, TAILOR_SIDE_LEFT, with_section, &left))
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT,
-                                     "the pattern is not a drafted coat: a piece, edge or mark is missing");
-    if (sides) {
-        if (!measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, 0, &right))
-            return tailor_in_fault_plain(
-                fault, TAILOR_BAD_ARGUMENT,
-                "the pattern is not a drafted coat: a piece, edge or mark of its right side is missing");
+    tailor_status status = measure_side(pattern, f, k, TAILOR_SIDE_LEFT, section, &left, fault);
+    if (status == TAILOR_OK && sides)
+        status = measure_side(pattern, f, k, TAILOR_SIDE_RIGHT, NULL, &right, fault);
+    if (status != TAILOR_OK)
+        return status;
+    if (sides)
         value[TAILOR_CHECK_SIDES_MEET] = right_value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&left, &right);
-    }
     judge(&(tailor_in_case){pattern, TAILOR_SIDE_LEFT, sides, f, q}, value);
     if (sides) {
         judge(&(tailor_in_case){pattern, TAILOR_SIDE_RIGHT, sides, f, right_q}, right_value);

@@ -194,7 +194,7 @@ static void measures(const struct tailor_in_view *v, double *q)
     Q(CLOTH_AREA) = area;
 }
 
-void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q, int with_section)
+void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q, struct tailor_in_section *section)
 {
     girths(v, q);
     scye_and_sleeve(v, q);
@@ -202,5 +202,5 @@ void tailor_in_measure_quantities(const struct tailor_in_view *v, double *q, int
     front(v, q);
     measures(v, q);
     tailor_in_measure_fastening(v, q);
-    tailor_in_measure_rolling(v, q, with_section);
+    tailor_in_measure_rolling(v, q, section);
 }

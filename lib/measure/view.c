@@ -61,8 +61,8 @@ static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *p
             v->point[place][point->number] = left ? (tailor_point){-point->at.x, point->at.y} : point->at;
 }
 
-int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
-                        const struct tailor_in_figure *figure)
+tailor_status tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
+                                  const struct tailor_in_figure *figure, tailor_fault *fault)
 {
     memset(v, 0, offsetof(struct tailor_in_view, mirrored)); /* runs of nothing */
     v->mirrored_count = 0;
@@ -84,7 +84,7 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
             v->piece[tailor_in_net_piece[pieces[i].number]] = i;
             view_piece(v, &pieces[i], tailor_in_net_piece[pieces[i].number]);
         }
-    return tailor_in_view_whole(v);
+    return tailor_in_view_whole(v, fault);
 }
 
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)

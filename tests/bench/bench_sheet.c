@@ -3,12 +3,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
-#include <tailorgeom/order.h>
+#include <tailorgeom/coat.h>
 #include <tailorgeom/sheet.h>
 
 enum { COATS = 5 };
 static const char *const labels[COATS] = {"one-button", "two-button", "three-button", "roll-by-make", "roll-by-cut"};
-static tailor_pattern *coats[COATS];
+static tailor_coat *made[COATS];
+static const tailor_pattern *coats[COATS];
 
 static int count(void *user, const void *data, size_t bytes)
 {
@@ -19,8 +20,7 @@ static int count(void *user, const void *data, size_t bytes)
 
 static int draw(int fronts, int format, size_t *bytes)
 {
-    return fronts ? tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, labels, COATS, "Fronts", format,
-                                             count, bytes, NULL)
+    return fronts ? tailor_sheet_draw_fronts(coats, labels, COATS, "Fronts", format, count, bytes, NULL)
                   : tailor_sheet_draw_pattern(coats[1], "Pattern", TAILOR_PRINT_MM, format, count, bytes, NULL);
 }
 
@@ -53,15 +53,13 @@ int main(int argc, char **argv)
     } formats[] = {{TAILOR_SHEET_PDF, "PDF"}, {TAILOR_SHEET_SVG, "SVG"}, {TAILOR_SHEET_PNG, "PNG"}};
     const double seconds = argc > 1 ? atof(argv[1]) : 1;
     for (int i = 0; i < COATS; i++) {
-        double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+        double client[TAILOR_FIELD_COUNT];
         tailor_fields_clear(client, TAILOR_FIELD_COUNT);
         client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
         client[TAILOR_FIELD_BUTTONING] = i + 1;
-        if (tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                 constants, TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-            tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coats[i], NULL) !=
-                TAILOR_OK)
+        if (tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &made[i], NULL) != TAILOR_OK)
             return 1;
+        coats[i] = tailor_coat_pattern(made[i]);
     }
     printf("%-10s %-6s %10s %12s %10s %12s\n", "sheet", "format", "ms", "sheets/s", "bytes", "share of PDF");
     for (int fronts = 0; fronts < 2; fronts++) {
@@ -77,6 +75,6 @@ int main(int argc, char **argv)
         }
     }
     for (int i = 0; i < COATS; i++)
-        tailor_pattern_free(coats[i]);
+        tailor_coat_free(made[i]);
     return 0;
 }

@@ -96,7 +96,7 @@ static void rows_that_were_not_resolved(void **state)
 static void a_pattern_that_is_no_coat(void **state)
 {
     (void)state;
-    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 32};
+    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 8, 32};
     const tailor_allocator memory = tailor_in_allocator(NULL);
     for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
         void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));

@@ -1,4 +1,5 @@
 /* Sheets with any title, in every format, with a writer that fails after any number of calls. */
+#include <tailorgeom/coat.h>
 #include <tailorgeom/sheet.h>
 #include "bytes.h"
 
@@ -41,19 +42,18 @@ static int draw_ticket(bytes *b, const char *title, const char *label, int forma
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     bytes b = { data, size };
-    static tailor_pattern *coats[2]; /* drafted once: here the sheet is on trial */
+    static tailor_coat *made[2]; /* once: here the sheet is on trial */
+    static const tailor_pattern *coats[2];
     char title[200], label[80];
     tailor_fault fault;
     for (int i = 0; i < 2; i++) {
-        double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+        double client[TAILOR_FIELD_COUNT];
         if (coats[i])
             continue;
         tailor_fields_clear(client, TAILOR_FIELD_COUNT);
         client[TAILOR_FIELD_CHEST_GIRTH] = 1000 + 60 * i;
-        check(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                   constants, TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
-        check(tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coats[i], NULL)
-              == TAILOR_OK);
+        check(tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &made[i], NULL) == TAILOR_OK);
+        coats[i] = tailor_coat_pattern(made[i]);
     }
     int format = (int)bytes_small(&b) % 6, print = (int)bytes_small(&b) % 18;
     if (format == TAILOR_SHEET_PNG && bytes_small(&b) > 8)
@@ -70,14 +70,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     int status = sheet == 5
         ? tailor_sheet_draw_section(line, points, labels, 2, title, print, format, take, &p, &fault)
         : sheet == 4
-        ? tailor_sheet_draw_nest((const tailor_pattern *const *)coats, labels, 2, print & 1, print & 2 ? title : NULL,
+        ? tailor_sheet_draw_nest(coats, labels, 2, print & 1, print & 2 ? title : NULL,
                                  title, format, take, &p, &fault)
         : sheet == 3 ? draw_ticket(&b, title, label, format, &p, &fault)
         : sheet == 0
         ? tailor_sheet_draw_pattern(coats[0], title, print, format, take, &p, &fault)
         : sheet == 1
         ? tailor_sheet_draw_overlay(coats[0], coats[1], label, title, title, print, format, take, &p, &fault)
-        : tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, labels, 2, title, format, take, &p, &fault);
+        : tailor_sheet_draw_fronts(coats, labels, 2, title, format, take, &p, &fault);
     check(status != TAILOR_OK || p.written > 300);
     check(!(p.fail_at && p.calls >= p.fail_at) || status == TAILOR_WRITE_FAILED);
     check(p.fail_at == 0 || p.calls <= p.fail_at);

@@ -291,8 +291,7 @@ static void comma_locale_is_no_matter(void **state)
     double client[TAILOR_FIELD_COUNT];
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 102.5;
-    assert_int_equal(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, NULL, 0, NULL, 0, NULL, 0,
-                                          &fault), TAILOR_WRONG_UNIT);
+    assert_int_equal(tailor_order_resolve(NULL, client, TAILOR_FIELD_COUNT, NULL, NULL, 0, &fault), TAILOR_WRONG_UNIT);
     assert_non_null(strstr(fault.sentence, "did you mean 102.5 cm (1025 mm)?"));
 
     setlocale(LC_ALL, "C");

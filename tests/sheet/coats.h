@@ -10,8 +10,8 @@
 #include <stdlib.h>
 #include <string.h>
 #include <cmocka.h>
-#include <tailorgeom/order.h>
 #include <tailorgeom/sheet.h>
+#include "../support/own_pattern.h"
 
 enum { FASTENINGS = 5 };
 static const char *const fastenings[FASTENINGS] = {"one-button", "two-button", "three-button", "roll-by-make",
@@ -20,17 +20,15 @@ static const char *const fastenings[FASTENINGS] = {"one-button", "two-button", "
 /** The coat of a man of a chest (mm) with one of the five fastenings, from 0; waist 0 stands for the rule's. */
 static inline tailor_pattern *draft(double chest, double waist, int fastening)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
+    double client[TAILOR_FIELD_COUNT];
     tailor_fault fault;
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = chest;
     client[TAILOR_FIELD_BUTTONING] = fastening + 1;
     if (waist > 0)
         client[TAILOR_FIELD_WAIST_GIRTH] = waist;
-    if (tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, &fault) != TAILOR_OK ||
-        tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault) != TAILOR_OK)
+    tailor_pattern *coat = own_pattern(client, TAILOR_EXTENT_NET, &fault);
+    if (!coat)
         fail_msg("%s", fault.sentence);
     return coat;
 }

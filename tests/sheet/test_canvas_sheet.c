@@ -2,8 +2,6 @@
  * it shows is read back in tests/python/test_python_canvas.py. */
 #include "coats.h"
 
-#include <tailorgeom/coat.h>
-
 const char *__lsan_default_suppressions(void);
 const char *__lsan_default_suppressions(void)
 {
@@ -16,17 +14,15 @@ static tailor_canvas *canvases[2];
 
 static int begin(void **state)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+    double client[TAILOR_FIELD_COUNT];
     double choices[TAILOR_CANVAS_CHOICE_COUNT];
     (void)state;
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     tailor_fields_clear(choices, TAILOR_CANVAS_CHOICE_COUNT);
     choices[TAILOR_CANVAS_CHOICE_ANGLE] = 20;
-    return tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                constants, TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-           tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) !=
-               TAILOR_OK ||
+    coat = own_pattern(client, TAILOR_EXTENT_MAKE, NULL);
+    return !coat ||
            tailor_canvas_begin(coat, "canvas", choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &canvases[0], NULL) !=
                TAILOR_OK ||
            tailor_canvas_begin(coat, "haircloth", NULL, 0, 1, NULL, &canvases[1], NULL) != TAILOR_OK;

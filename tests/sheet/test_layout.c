@@ -74,7 +74,7 @@ static void memory_may_run_out_anywhere(void **state)
 static tailor_pattern *box_pattern(const char *piece, double width, double height)
 {
     static const char *const edges[] = {"hem", "front_edge", "shoulder", "centre_back"};
-    const int capacity[TAILOR_IN_ARRAYS] = {1, 4, 0, 1, 0, 8};
+    const int capacity[TAILOR_IN_ARRAYS] = {1, 4, 0, 1, 0, 0, 8};
     const tailor_point corners[] = {{0, 0}, {width, 0}, {width, height}, {0, height}};
     tailor_pattern *p =
         tailor_in_pattern_begin(malloc(tailor_in_pattern_bytes(capacity)), capacity, tailor_in_allocator(NULL));

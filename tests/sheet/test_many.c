@@ -130,7 +130,7 @@ static void add_made_up(tailor_pattern *p, int which)
 
 static tailor_pattern *many_pieces(void)
 {
-    const int capacity[TAILOR_IN_ARRAYS] = {PIECES, 300, 0, 400, 0, 2000};
+    const int capacity[TAILOR_IN_ARRAYS] = {PIECES, 300, 0, 400, 0, 0, 2000};
     tailor_pattern *coat = draft(1016, 0, 1);
     tailor_pattern *p =
         tailor_in_pattern_begin(malloc(tailor_in_pattern_bytes(capacity)), capacity, tailor_in_allocator(NULL));

@@ -15,16 +15,9 @@ static tailor_pattern *plain, *longer, *low_left, *whole;
 
 static tailor_pattern *order(const double *client, int all_pieces)
 {
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
     tailor_fault fault;
-    tailor_status status =
-        tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, &fault);
-    if (status == TAILOR_OK)
-        status = (all_pieces ? tailor_coat_make : tailor_coat_draft)(row, TAILOR_FIELD_COUNT, constants,
-                                                                     TAILOR_CONSTANT_COUNT, NULL, &coat, &fault);
-    if (status != TAILOR_OK)
+    tailor_pattern *coat = own_pattern(client, all_pieces ? TAILOR_EXTENT_MAKE : TAILOR_EXTENT_NET, &fault);
+    if (!coat)
         fail_msg("%s", fault.sentence);
     return coat;
 }

@@ -6,7 +6,7 @@ from typing import Union
 from . import order
 from ._link import ffi, lib
 from .draft import again
-from .errors import CheckError, of_fault
+from .errors import of_fault
 from .order import FIELD_COUNT, FIELD_TABLE, FIELDS, convert, unknown
 from .pattern import Pattern
 from .sheets import Drawn
@@ -33,19 +33,9 @@ def alter(coat: Pattern, **deltas: Union[float, str, None]) -> Pattern:
         row[number] = convert(name, number, delta)
     fault, altered = ffi.new("tailor_fault *"), ffi.new("double[]", FIELD_COUNT)
     house = coat._house
-    if lib.tailor_order_alter(
-        coat._memory, FIELD_COUNT, *house.rows[:2], row, FIELD_COUNT, altered, FIELD_COUNT, fault
-    ):
+    if lib.tailor_order_alter(house.pointer, coat._client, row, altered, FIELD_COUNT, fault):
         raise of_fault(fault)
-    pattern = again(bytes(ffi.buffer(altered)), house.values, coat._make)
-    failing = [check for check in pattern.checks.values() if check.holds is False]
-    if failing:
-        from .draft import not_as_asked
-
-        error = not_as_asked(pattern, "raise")
-        assert isinstance(error, CheckError)
-        raise error
-    return pattern
+    return again(bytes(ffi.buffer(altered)), house.values, coat._make, "raise")
 
 
 class Overlay(Drawn):

@@ -16,12 +16,14 @@ from ._link import ffi, lib, text
 from .errors import _number
 
 __all__ = [
+    "CautionRow",
     "Check",
     "Choice",
     "Constant",
     "Field",
     "Quantity",
     "Table",
+    "cautions",
     "checks",
     "choices",
     "constants",
@@ -72,6 +74,11 @@ class Quantity(Row):
     names that its numbers stand for, or (): tailorgeom.choices() has the numbers."""
 
     choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class CautionRow(Row):
+    """What a cutter may have to know of a coat: Pattern.cautions has those of one."""
 
 
 @dataclass(frozen=True)
@@ -203,3 +210,9 @@ def quantities() -> Table[Quantity]:
 def checks() -> Table[Check]:
     """The checks that every coat is tested with."""
     return _read(lib.tailor_check_table(), Check, lambda number: {"sense": lib.tailor_check_sense(number)})
+
+
+@functools.cache
+def cautions() -> Table[CautionRow]:
+    """The cautions that a coat may have."""
+    return _read(lib.tailor_caution_table(), CautionRow)
