@@ -3,6 +3,7 @@
 #include "card.h"
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -85,7 +86,7 @@ static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOIC
 
 /* ---- the sheet */
 
-static bool draw(const strips *all, const char *directory, const char *title, output_set *set)
+static bool draw(const strips *all, const char *directory, tailor_page *page, output_set *set)
 {
     const tailor_canvas *shown[STRIP_MOST];
     for (size_t i = 0; i < all->count; i++)
@@ -95,8 +96,8 @@ static bool draw(const strips *all, const char *directory, const char *title, ou
         output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status = tailor_sheet_draw_canvas(shown, all->count, title, all->s->print, sheets[i].format,
-                                                        output_write, file, &fault);
+        sheet_page_format(page, sheets[i].format);
+        tailor_status status = tailor_sheet_draw_canvas(shown, all->count, page, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }
@@ -109,9 +110,10 @@ static int report(const strips *all, const card *c)
     const char *directory = s->output ? s->output : ".";
     char heading[HEADING_TEXT];
     output_set set = {.count = 0};
-    const char *title = sheet_heading(c, &all->order, heading) ? heading : NULL;
-    bool good = (s->json && !s->output) || (make_directory(directory) && draw(all, directory, title, &set));
+    tailor_page *page = sheet_page_of(c, &all->order, s);
+    bool good = page && ((s->json && !s->output) || (make_directory(directory) && draw(all, directory, page, &set)));
     output_discard(&set);
+    tailor_page_free(page);
     if (!good)
         return EXIT_REFUSED;
     card_title(c, heading, sizeof heading);

@@ -346,7 +346,8 @@ card_place card_fault_place(const card *c, const tailor_fault *fault)
     return whole;
 }
 
-void card_title(const card *c, char *title, size_t capacity)
+/* What [client] holds from one of its texts on, and the fitting. */
+static void say_client(const card *c, size_t first, char *title, size_t capacity)
 {
     static const struct {
         int text;
@@ -354,7 +355,7 @@ void card_title(const card *c, char *title, size_t capacity)
     } parts[] = {{TEXT_NAME, ""}, {TEXT_ORDER, "order "}, {TEXT_DATE, ""}};
     size_t used = 0;
     title[0] = '\0';
-    for (size_t i = 0; i < sizeof parts / sizeof parts[0] && used < capacity; i++) {
+    for (size_t i = first; i < sizeof parts / sizeof parts[0] && used < capacity; i++) {
         const char *text = c->text[parts[i].text];
         if (!text[0])
             continue;
@@ -367,3 +368,7 @@ void card_title(const card *c, char *title, size_t capacity)
     if (last > 0 && used < capacity)
         snprintf(title + used, capacity - used, "%sfitting %d", used ? ", " : "", last);
 }
+
+void card_title(const card *c, char *title, size_t capacity) { say_client(c, 0, title, capacity); }
+
+void card_order(const card *c, char *order, size_t capacity) { say_client(c, 1, order, capacity); }

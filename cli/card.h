@@ -83,5 +83,7 @@ card_place card_fault_place(const card *c, const tailor_fault *fault);
 /** "Name, order 12, 3 May, fitting 1", from what [client] holds and the last fitting that is in the order; "" when
  *  there is nothing to say. */
 void card_title(const card *c, char *title, size_t capacity);
+/** The same without the name. */
+void card_order(const card *c, char *order, size_t capacity);
 
 #endif

@@ -5,6 +5,7 @@
 #include "drafted.h"
 #include "json_out.h"
 #include "output.h"
+#include "sheet_page.h"
 #include "values.h"
 
 #include <stdio.h>
@@ -25,15 +26,15 @@ static const char *const summary[] = {
     "cross_back_finished", "cross_chest_finished", "break_length", "coverage_scye",
 };
 
-static bool draw_sheets(output_set *set, const drafted *d, const char *directory, const char *title, int print)
+static bool draw_sheets(output_set *set, const drafted *d, const char *directory, tailor_page *page)
 {
     for (size_t i = 0; i < SHEET_COUNT; i++) {
         tailor_fault fault;
         output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status =
-            tailor_sheet_draw_pattern(d->pattern, title, print, sheets[i].format, output_write, file, &fault);
+        sheet_page_format(page, sheets[i].format);
+        tailor_status status = tailor_sheet_draw_pattern(d->pattern, page, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }
@@ -43,10 +44,10 @@ static bool draw_sheets(output_set *set, const drafted *d, const char *directory
 static bool write_sheets(output_set *set, const card *c, const drafted *d, const settings *s)
 {
     const char *directory = s->output ? s->output : ".";
-    char heading[HEADING_TEXT];
-    const char *title = sheet_heading(c, d, heading) ? heading : NULL;
-    bool good = make_directory(directory) && draw_sheets(set, d, directory, title, s->print) && output_commit(set);
+    tailor_page *page = sheet_page_of(c, d, s);
+    bool good = page && make_directory(directory) && draw_sheets(set, d, directory, page) && output_commit(set);
     output_discard(set);
+    tailor_page_free(page);
     return good;
 }
 

@@ -51,10 +51,10 @@ void complain_refused(const card *c, const drafted *d)
     complain_at(place.source, place.line, "%s", d->fault.sentence);
 }
 
-bool sheet_heading(const card *c, const drafted *d, char heading[HEADING_TEXT])
+bool sheet_heading(const card *c, const drafted *d, bool anonymous, char heading[HEADING_TEXT])
 {
     static const char toile[] = "for toile only";
-    card_title(c, heading, HEADING_TEXT - sizeof toile - 3);
+    (anonymous ? card_order : card_title)(c, heading, HEADING_TEXT - sizeof toile - 3);
     if (tailor_coat_toile_fields(d->coat, NULL)) {
         size_t used = strlen(heading);
         snprintf(heading + used, HEADING_TEXT - used, "%s%s", used ? " - " : "", toile);

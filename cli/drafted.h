@@ -28,8 +28,9 @@ void drafted_free(drafted *d);
 /** Say on standard error why the order was refused, with the line that is at fault. */
 void complain_refused(const card *c, const drafted *d);
 
-/** The heading of a sheet: the card's title, and "for toile only" where it is. False when there is nothing to say. */
+/** What heads a ticket: the card's title, without the name if it is anonymous, and "for toile only" where it is. False
+ *  when there is nothing to say. */
 enum { HEADING_TEXT = 4 * CARD_LINE_BYTES_MOST };
-bool sheet_heading(const card *c, const drafted *d, char heading[HEADING_TEXT]);
+bool sheet_heading(const card *c, const drafted *d, bool anonymous, char heading[HEADING_TEXT]);
 
 #endif

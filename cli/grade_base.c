@@ -8,6 +8,7 @@
 #include "cautions.h"
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 #include "table_out.h"
 #include "values.h"
 
@@ -199,21 +200,23 @@ static bool write_picture(output_set *set, const base_found *f, const sizes *t, 
         const char *name;
         int format;
     } formats[] = {{"difference.svg", TAILOR_SHEET_SVG}, {"difference.pdf", TAILOR_SHEET_PDF}};
-    char size[2 * SIZE_TEXT];
+    char size[2 * SIZE_TEXT], title[SIZE_LINE + SIZE_TEXT];
+    const char *const labels[] = {size, "the client"};
+    snprintf(title, sizeof title, "The client on size %s", t->names[f->row]);
+    tailor_page *page = sheet_page_titled(title, print);
+    bool good = page != NULL;
     snprintf(size, sizeof size, "size %s, fit %s", t->names[f->row], t->fits[t->fit_of[f->row] - 1]);
-    for (size_t i = 0; i < 2; i++) {
-        char title[SIZE_LINE + SIZE_TEXT];
+    for (size_t i = 0; good && i < 2; i++) {
         tailor_fault fault;
         output *file = output_open_in(set, directory, formats[i].name);
-        if (!file)
-            return false;
-        snprintf(title, sizeof title, "The client on size %s", t->names[f->row]);
-        tailor_status status = tailor_sheet_draw_overlay(f->base.pattern, f->client.pattern, size, "the client", title,
-                                                         print, formats[i].format, output_write, file, &fault);
-        if (!output_drawn(file, status, &fault))
-            return false;
+        sheet_page_format(page, formats[i].format);
+        tailor_status status = file ? tailor_sheet_draw_overlay(f->base.pattern, f->client.pattern, labels, page,
+                                                                output_write, file, &fault)
+                                    : TAILOR_OK;
+        good = file && output_drawn(file, status, &fault);
     }
-    return true;
+    tailor_page_free(page);
+    return good;
 }
 
 static bool write_files(const base_found *f, const sizes *t, const settings *s)

@@ -3,7 +3,7 @@
 
 #include <tailorgeom/sheet.h>
 
-static void begin(ticket *t) { ticket_begin(t, TAILOR_TICKET_CAUTION, ""); }
+static void begin(ticket *t) { ticket_begin(t, TAILOR_LINE_CAUTION, ""); }
 
 /* In the trade's words: nape to natural waist, not back_waist_length. */
 static void say_toile(ticket *t)
@@ -19,7 +19,7 @@ static void tell_coat(ticket *t)
 {
     tailor_fault fault;
     for (int i = 0, weight; (weight = tailor_coat_caution(t->d->coat, i, &fault)) != 0; i++) {
-        ticket_begin(t, weight == TAILOR_CAUTION_CLASS_TOLD ? TAILOR_TICKET_TEXT : TAILOR_TICKET_CAUTION, "");
+        ticket_begin(t, weight == TAILOR_CAUTION_CLASS_TOLD ? TAILOR_LINE_TEXT : TAILOR_LINE_CAUTION, "");
         if (fault.index == TAILOR_CAUTION_TOILE_ONLY)
             say_toile(t);
         else

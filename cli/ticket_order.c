@@ -32,11 +32,11 @@ void ticket_tell_head(ticket *t)
     const char *lengths = t->print == TAILOR_PRINT_MM        ? "lengths in mm"
                           : t->print == TAILOR_PRINT_INCH_16 ? "lengths in inches to the sixteenth, buttons in mm"
                                                              : "lengths in inches to the eighth, buttons in mm";
-    ticket_begin(t, TAILOR_TICKET_TEXT, "");
+    ticket_begin(t, TAILOR_LINE_TEXT, "");
     ticket_say(t, "Workroom ticket: pieces are net, %s, left and right are the wearer's. ", lengths);
     ticket_say(t, "Edition %d of the drafting rules, tailorgeom %s.", tailor_edition(), tailor_version());
     ticket_end(t);
-    ticket_begin(t, TAILOR_TICKET_TEXT, "");
+    ticket_begin(t, TAILOR_LINE_TEXT, "");
     if (t->c->text[TEXT_NOTE][0])
         ticket_say(t, "Note: %s", t->c->text[TEXT_NOTE]);
     ticket_end(t);
@@ -186,7 +186,7 @@ void ticket_tell_assumed(ticket *t)
     for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
         char before[32];
         snprintf(before, sizeof before, "%s: ", groups[i]);
-        ticket_begin(t, TAILOR_TICKET_TEXT, "");
+        ticket_begin(t, TAILOR_LINE_TEXT, "");
         for (int place = 0, field; (field = tailor_table_at(table, place)) != 0; place++) {
             if (field >= TAILOR_FIELD_COUNT || t->d->origins[field] != TAILOR_ORIGIN_RULE || !is_used(t, field) ||
                 strcmp(tailor_table_text(table, field, TAILOR_COLUMN_GROUP), groups[i]) != 0)

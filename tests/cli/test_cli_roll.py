@@ -143,7 +143,7 @@ def test_the_section_is_drawn(cli):
         assert f"wrote sheets/{name}\n" in out
     section = document(cli, card)["section"]
     found = texts(cli.directory / "sheets/section.svg")
-    assert "Section of the roll: Mr Orrin Fallowell, order 77" in found
+    assert "Section of the roll: Mr Orrin Fallowell, order 77 - for toile only" in found
     height, radius = (f"{round(section[name], 1):g} mm" for name in ("crest_height", "crest_radius"))
     assert {height, f"radius {radius}", "crest", "lapel", "forepart", "chest", "edge, lying on the chest"} <= set(found)
     assert any("hair-canvas (judgement)" in text for text in found)

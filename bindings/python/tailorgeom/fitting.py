@@ -3,13 +3,12 @@ from __future__ import annotations
 
 from typing import Union
 
-from . import order
 from ._link import ffi, lib
 from .draft import again
 from .errors import of_fault
 from .order import FIELD_COUNT, FIELD_TABLE, FIELDS, convert, unknown
 from .pattern import Pattern
-from .sheets import Drawn
+from .sheets import Drawn, Page
 
 __all__ = ["Overlay", "alter"]
 
@@ -45,11 +44,10 @@ class Overlay(Drawn):
     def __init__(self, before: Pattern, after: Pattern, labels: tuple[str, str] = ("", "")) -> None:
         self.before, self.after, self.labels = before, after, labels
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        pointers = (self.before._pointer, self.after._pointer)
-        return _sheet_link.overlay(*pointers, *self.labels, title, order.print_of(unit), format)
+        return _sheet_link.overlay(self.before._pointer, self.after._pointer, self.labels, page, format)
 
     def __repr__(self) -> str:
         return f"<Overlay of {self.before!r} and {self.after!r}>"

@@ -14,11 +14,11 @@ from typing import TYPE_CHECKING, Any, Optional, Union
 
 import numpy as np
 
-from . import order, tables
+from . import tables
 from ._link import ffi, lib, new_cubics, text
 from .geometry import Path
 from .order import CHOICES, CONSTANTS, FIELD_COUNT, FIELDS, House
-from .sheets import Drawn
+from .sheets import Drawn, Page
 
 if TYPE_CHECKING:
     from .roll import Section
@@ -196,10 +196,10 @@ class Shapes(Drawn):
 
         return plots.pattern(self, ax, **options)
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        return _sheet_link.pattern(self._pointer, title, order.print_of(unit), format)
+        return _sheet_link.pattern(self._pointer, page, format)
 
     def __repr__(self) -> str:
         return f"<{type(self).__name__}: {', '.join(self.pieces)}; {len(self.seams)} seams>"
