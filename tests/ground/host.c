@@ -56,8 +56,8 @@ int main(int argc, char **argv)
     for (int i = 0; tailor_coat_caution(coat, i, &fault); i++)
         puts(fault.sentence);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), "A sheet", TAILOR_PRINT_INCH_8, TAILOR_SHEET_SVG, to_stdout, NULL,
-                                           &fault);
+        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), "A sheet", TAILOR_PRINT_INCH_8, TAILOR_SHEET_SVG,
+                                           to_stdout, NULL, &fault);
     if (status != TAILOR_OK) {
         fprintf(stderr, "%s\n", fault.sentence);
         return 1;
