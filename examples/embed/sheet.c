@@ -16,6 +16,7 @@ int main(void)
 {
     double client[TAILOR_FIELD_COUNT];
     tailor_coat *coat = NULL;
+    tailor_page *page = NULL;
     tailor_fault fault;
 
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
@@ -27,8 +28,12 @@ int main(void)
     tailor_status status =
         tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, &fault);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), "Order 12", TAILOR_PRINT_MM, TAILOR_SHEET_SVG,
-                                           to_file, file, &fault);
+        status = tailor_page_new(NULL, &page, &fault);
+    if (status == TAILOR_OK)
+        status = tailor_page_set_text(page, TAILOR_PAGE_TITLE, "Order 12", &fault);
+    if (status == TAILOR_OK)
+        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), page, to_file, file, &fault);
+    tailor_page_free(page);
     tailor_coat_free(coat);
     if (fclose(file) != 0)
         return 1;

@@ -1,4 +1,4 @@
-/* libtailorgeom: base -- what every floor stands on: status, fault, allocator, tables, version.
+/* libtailorgeom: base -- what every floor stands on: status, fault, allocator, writer, line, tables, version.
  *
  * A call that can fail returns a tailor_status and takes an optional tailor_fault, which then says
  * in one sentence what was wrong, where, and what would have been right. Nothing else is written on
@@ -122,6 +122,32 @@ typedef struct tailor_allocator {
     void (*release)(void *user, void *memory);
     void *user;
 } tailor_allocator;
+
+/** The caller's writer: where a file goes that the library makes. It gets the file from beginning to end, some
+ *  thousands of bytes a call, in memory that is valid only during the call, and returns 0 when it took all of them.
+ *  Anything else ends the work: the call that writes returns TAILOR_WRITE_FAILED, and the writer is not called again.
+ *  `user` is passed on and never looked at. @since 0.3.0 */
+typedef int (*tailor_writer)(void *user, const void *data, size_t bytes);
+
+/** Kinds of lines. Pinned. @since 0.3.0 */
+enum {
+    TAILOR_LINE_HEADING = 1, /**< a label alone; begins a section */
+    TAILOR_LINE_ROW = 2,     /**< a label, and a value beside it */
+    TAILOR_LINE_GROUP = 3,   /**< a label, and a value beside it, at the head of rows that belong together */
+    TAILOR_LINE_TEXT = 4,    /**< one text: its label, or its value if it has no label */
+    TAILOR_LINE_CAUTION = 5  /**< one text that nobody may miss */
+};
+
+/** A line of a ticket or a report: what is told, apart from how it is set. The texts are UTF-8 and the caller's; each
+ *  may be NULL, which reads as "". The layout is fixed for ever; a line that is set to zero and then filled in stays
+ *  good. @since 0.3.0 */
+typedef struct tailor_line {
+    int32_t kind;      /**< a TAILOR_LINE_ */
+    int32_t rank;      /**< how deep it stands, 0 to 8: 1 for a line that belongs to the line of rank 0 above it, ... */
+    const char *label; /**< what it is about: "chest" */
+    const char *value; /**< what is told: "1126 mm" */
+    const char *basis; /**< what the value rests on: "measured", "assumed: waist + 114"; nothing where it is "" */
+} tailor_line;
 
 /** Version of the running library, "0.3.0"; TAILOR_VERSION_MAJOR and its kin tell that of the headers. Static string.
  *  @since 0.1.0 */

@@ -18,7 +18,7 @@ static const struct {
     {TAILOR_FIELD_SHOULDER_SLOPE, 0},
 };
 
-int tailor_in_toile_fields(const double *fields, const int32_t *origins, int missing[TAILOR_IN_BESPOKE_MEASURES])
+int tailor_in_toile_fields(const double *fields, const int32_t *origins, int32_t missing[TAILOR_IN_BESPOKE_MEASURES])
 {
     int count = 0;
     if ((int)fields[TAILOR_FIELD_MAKING] == TAILOR_MAKING_MADE_TO_MEASURE)
@@ -44,7 +44,8 @@ static int class_of(const tailor_in_caution_rule *rule, double value, double *li
 
 int tailor_in_cautions_find(const tailor_in_cautioned *coat, tailor_in_caution *found)
 {
-    int missing[TAILOR_IN_BESPOKE_MEASURES], count = 0;
+    int32_t missing[TAILOR_IN_BESPOKE_MEASURES];
+    int count = 0;
     int toile = tailor_in_toile_fields(coat->fields, coat->origins, missing);
     if (toile)
         found[count++] = (tailor_in_caution){TAILOR_CAUTION_TOILE_ONLY, TAILOR_CAUTION_CLASS_CAUTION, toile, 0};
@@ -63,7 +64,7 @@ int tailor_in_cautions_find(const tailor_in_cautioned *coat, tailor_in_caution *
     return count;
 }
 
-static void say_names(tailor_fault *fault, const int *fields, int count)
+static void say_names(tailor_fault *fault, const int32_t *fields, int count)
 {
     for (int i = 0; i < count; i++) {
         tailor_in_fault_say(fault, i == 0 ? "" : i + 1 < count ? ", " : " and ");
@@ -91,7 +92,7 @@ static const char *words_of(const tailor_in_caution *caution)
 
 void tailor_in_caution_fault(const tailor_in_cautioned *coat, const tailor_in_caution *caution, tailor_fault *fault)
 {
-    int missing[TAILOR_IN_BESPOKE_MEASURES];
+    int32_t missing[TAILOR_IN_BESPOKE_MEASURES];
     tailor_in_fault(fault, TAILOR_OK, tailor_caution_table(), caution->number, caution->value, NAN, caution->limit,
                     words_of(caution));
     if (caution->number == TAILOR_CAUTION_TOILE_ONLY)

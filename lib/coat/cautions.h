@@ -34,7 +34,7 @@ int tailor_in_cautions_find(const tailor_in_cautioned *coat, tailor_in_caution *
 /** The bespoke measures that an order leaves to the rules, as field numbers; returns how many, 0 for an order made to
  *  measure. */
 enum { TAILOR_IN_BESPOKE_MEASURES = 7 };
-int tailor_in_toile_fields(const double *fields, const int32_t *origins, int missing[TAILOR_IN_BESPOKE_MEASURES]);
+int tailor_in_toile_fields(const double *fields, const int32_t *origins, int32_t missing[TAILOR_IN_BESPOKE_MEASURES]);
 
 /** The caution's fault with its sentence. */
 void tailor_in_caution_fault(const tailor_in_cautioned *coat, const tailor_in_caution *caution, tailor_fault *fault);

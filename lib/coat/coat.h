@@ -9,12 +9,12 @@ struct tailor_coat {
     tailor_allocator allocator;
     tailor_fault fault; /* of the status; zeros when it is TAILOR_OK */
     int extent, drafted, edition, newer;
-    int caution_count;
+    int caution_count, toile_count;
     size_t line_count;
     size_t line_offset, pattern_offset;
     double fields[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], quantities[TAILOR_QUANTITY_COUNT];
     double check_values[TAILOR_CHECK_COUNT], check_limits[TAILOR_CHECK_COUNT];
-    int32_t origins[TAILOR_FIELD_COUNT];
+    int32_t origins[TAILOR_FIELD_COUNT], toile[TAILOR_IN_BESPOKE_MEASURES];
     tailor_in_caution cautions[TAILOR_CAUTION_COUNT];
 };
 

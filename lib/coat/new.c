@@ -9,8 +9,8 @@
 #include "../draft/assemble.h"
 #include "../measure/body.h"
 #include "../order/house.h"
+#include "../pattern/build.h"
 #include "coat.h"
-#include "standin.h"
 
 enum { ALIGNMENT = 16, KNOWN_EXTENT = TAILOR_EXTENT_MAKE | TAILOR_EXTENT_SECTION };
 
@@ -65,6 +65,7 @@ static tailor_status finish(tailor_coat *made, const tailor_pattern *pattern, ta
         made->fault = why;
     made->line_count = line.count;
     tailor_in_cautioned cautioned = tailor_in_coat_cautioned(made);
+    made->toile_count = tailor_in_toile_fields(made->fields, made->origins, made->toile);
     made->caution_count = tailor_in_cautions_find(&cautioned, made->cautions);
     *coat = made;
     return status;
@@ -165,12 +166,13 @@ tailor_status tailor_coat_of_pattern(const tailor_house *house, const double *fi
     for (int i = 0; i < tailor_pattern_piece_count(pattern); i++)
         if (tailor_piece_number(pattern, i) == TAILOR_PIECE_FACING)
             extent |= TAILOR_EXTENT_MAKE;
-    tailor_coat *made = begin(&o, extent, tailor_in_pattern_bytes_of(pattern));
+    size_t bytes = tailor_in_pattern_bytes_of(pattern);
+    tailor_coat *made = begin(&o, extent, bytes);
     if (!made)
         return no_memory(fault);
     made->edition = tailor_pattern_edition(pattern);
     const tailor_pattern *copy =
-        tailor_in_pattern_copy_into(pattern, (char *)made + made->pattern_offset, tailor_in_no_allocator());
+        tailor_in_pattern_copy_into(pattern, (char *)made + made->pattern_offset, bytes, tailor_in_no_allocator());
     return finish(made, copy, coat, fault);
 }
 

@@ -77,6 +77,14 @@ int tailor_coat_check(const tailor_coat *coat, int check, double *value, double 
     return passes;
 }
 
+const int32_t *tailor_coat_toile_fields(const tailor_coat *coat, size_t *count)
+{
+    size_t missing = coat ? (size_t)coat->toile_count : 0;
+    if (count)
+        *count = missing;
+    return missing ? coat->toile : NULL;
+}
+
 int tailor_coat_caution_count(const tailor_coat *coat) { return coat ? coat->caution_count : 0; }
 
 int tailor_coat_caution(const tailor_coat *coat, int place, tailor_fault *fault)

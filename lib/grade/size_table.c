@@ -15,7 +15,7 @@ static tailor_status at_row(tailor_fault *fault, tailor_status status, size_t ro
     tailor_in_fault_say(fault, " (row ");
     tailor_in_fault_say_number(fault, (double)(row + 1), "");
     tailor_in_fault_say(fault, " of the table)");
-    return status;
+    return tailor_in_fault_at(fault, status, row);
 }
 
 static tailor_status bad_cell(const tailor_size_table *t, tailor_fault *fault, tailor_status status, size_t row,

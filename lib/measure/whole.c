@@ -65,9 +65,7 @@ static tailor_status lacks_part(const struct tailor_in_view *v, const struct par
                     part->is_mark ? "the pattern is no coat: the mark %n has %v curves, at least %l are needed, on "
                                   : "the pattern is no coat: the edge %n has %v curves, at least %l are needed, on ");
     tailor_in_fault_say(fault, tailor_table_text(tailor_piece_table(), part->piece, TAILOR_COLUMN_NAME));
-    if (fault)
-        fault->place = v->piece[part->piece] + 1;
-    return TAILOR_BAD_ARGUMENT;
+    return tailor_in_fault_at(fault, TAILOR_BAD_ARGUMENT, (size_t)v->piece[part->piece]);
 }
 
 tailor_status tailor_in_view_whole(const struct tailor_in_view *v, tailor_fault *fault)

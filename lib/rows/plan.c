@@ -18,9 +18,7 @@ static tailor_status refuse(const tailor_table *table, tailor_status status, int
                             const char *sentence, tailor_fault *fault)
 {
     tailor_in_fault(fault, status, table, number, NAN, NAN, NAN, sentence);
-    if (fault)
-        fault->place = (int32_t)place + 1;
-    return status;
+    return tailor_in_fault_at(fault, status, place);
 }
 
 static tailor_status take_columns(tailor_rows *rows, const int32_t *columns, size_t count, tailor_fault *fault)

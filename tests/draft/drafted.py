@@ -19,6 +19,10 @@ class Cubic(ctypes.Structure):
     _fields_ = [("p", Point * 4)]
 
 
+class Stretch(ctypes.Structure):
+    _fields_ = [("piece", c_int32), ("edge", c_int32), ("start", c_double), ("end", c_double)]
+
+
 class Fault(ctypes.Structure):
     _fields_ = [("status", c_int32), ("table", c_int32), ("index", c_int32), ("place", c_int32), ("value", c_double),
                 ("low", c_double), ("high", c_double), ("sentence", ctypes.c_char * 216)]
@@ -123,10 +127,11 @@ class Coat:
         lib.tailor_coat_free(made)
 
     def _side(self, lib, coat, seam, side):
-        piece, edge, start, end = c_int(), c_int(), c_double(), c_double()
-        assert lib.tailor_seam_edge(coat, seam, side, byref(piece), byref(edge), byref(start), byref(end)) == 0
-        names_of = lib.tailor_piece_name(coat, piece), lib.tailor_edge_name(coat, piece, edge)
-        return (*(name.decode() for name in names_of), start.value, end.value)
+        sewn = Stretch()
+        assert lib.tailor_seam_stretch_count(coat, seam, side) == 1
+        assert lib.tailor_seam_stretch(coat, seam, side, 0, byref(sewn)) == 0
+        names_of = lib.tailor_piece_name(coat, sewn.piece), lib.tailor_edge_name(coat, sewn.piece, sewn.edge)
+        return (*(name.decode() for name in names_of), sewn.start, sewn.end)
 
     def point(self, piece, name):
         return self.pieces[piece].points[name]

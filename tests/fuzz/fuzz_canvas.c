@@ -77,9 +77,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         size_t written = 0;
         check(tailor_canvas_step(canvas, 3) == TAILOR_OK);
         look_at(canvas);
-        check(tailor_sheet_draw_canvas((const tailor_canvas *const *)&canvas, 1, NULL, TAILOR_PRINT_INCH_8,
-                                       TAILOR_SHEET_SVG, count_bytes, &written, &fault) == TAILOR_OK &&
-              written > 1000);
+        check(tailor_sheet_draw_canvas((const tailor_canvas *const *)&canvas, 1, NULL, count_bytes, &written,
+                                       &fault) == TAILOR_OK && written > 1000);
     } else
         check(canvas == NULL && fault.sentence[0] != 0);
     tailor_canvas_free(canvas);

@@ -56,14 +56,25 @@ static tailor_pattern *some_pattern(bytes *in)
             said(tailor_builder_add_mark(b, some_name(in), (int)bytes_small(in) % 9, path, count, &fault), &fault);
         }
     }
-    for (unsigned seams = bytes_small(in) % 4; seams > 0; seams--)
-        said(tailor_builder_add_seam(b, some_name(in), bytes_number(in) / 1e4, some_name(in), some_name(in), 0,
-                                     seams % 2 ? (double)NAN : bytes_number(in), some_name(in), some_name(in), 0, NAN,
-                                     &fault),
-             &fault);
+    for (unsigned seams = bytes_small(in) % 4; seams > 0; seams--) {
+        said(tailor_builder_add_seam(b, some_name(in), bytes_number(in) / 1e4, &fault), &fault);
+        for (unsigned more = 2 + bytes_small(in) % 4; more > 0; more--) {
+            const char *piece = some_name(in), *edge = some_name(in);
+            const double from = bytes_small(in) % 2 ? bytes_number(in) : 0;
+            const double to = more % 2 ? (double)NAN : bytes_number(in);
+            said(tailor_builder_add_stretch(b, (int)bytes_small(in) % 2, piece, edge, from, to, &fault), &fault);
+        }
+    }
+    double row[TAILOR_FIELD_COUNT];
+    tailor_fields_clear(row, TAILOR_FIELD_COUNT);
+    row[TAILOR_FIELD_BUTTONING] = (double)(bytes_small(in) % 16) / 2;
+    tailor_status style = tailor_builder_set_style(b, (int)bytes_small(in) - 9, row, TAILOR_FIELD_COUNT, &fault);
+    said(style, &fault);
     tailor_status status = tailor_builder_finish(b, NULL, &p, &fault);
     said(status, &fault);
     check((p != NULL) == (status == TAILOR_OK));
+    check(!p || tailor_pattern_style(p, TAILOR_FIELD_BUTTONING) ==
+                    (style == TAILOR_OK ? (int)row[TAILOR_FIELD_BUTTONING] : 0));
     tailor_builder_free(b);
     return p;
 }
@@ -81,12 +92,13 @@ static void look_at(const tailor_pattern *p)
 /* Sides of a seam by what they say themselves. */
 static double gap_of(const tailor_pattern *p, int seam)
 {
-    int piece, edge;
-    double from, to, length[2];
-    for (int k = 0; k < 2; k++) {
-        check(tailor_seam_edge(p, seam, k, &piece, &edge, &from, &to) == TAILOR_OK);
-        length[k] = fabs(to - from);
-    }
+    double length[2] = {0, 0};
+    for (int k = 0; k < 2; k++)
+        for (int i = 0; i < tailor_seam_stretch_count(p, seam, k); i++) {
+            tailor_stretch sewn;
+            check(tailor_seam_stretch(p, seam, k, i, &sewn) == TAILOR_OK);
+            length[k] += fabs(sewn.to - sewn.from);
+        }
     return length[0] - length[1];
 }
 

@@ -25,6 +25,11 @@ static void some_fields(bytes *b, const tailor_table *table, double *row, int co
 static void read_pattern(const tailor_pattern *coat)
 {
     size_t count;
+    check(tailor_pattern_edition(coat) == tailor_edition());
+    for (int field = -1; field <= TAILOR_FIELD_COUNT; field++) {
+        int choice = tailor_pattern_style(coat, field);
+        check(choice >= 0 && (!choice || choice <= tailor_table_high(tailor_field_table(), field)));
+    }
     for (int p = 0; p < tailor_pattern_piece_count(coat); p++) {
         check(tailor_pattern_find_piece(coat, tailor_piece_name(coat, p)) == p);
         /* A piece of one side alone is named after its row and its side. */
@@ -48,11 +53,11 @@ static void read_pattern(const tailor_pattern *coat)
         }
     }
     for (int s = 0; s < tailor_pattern_seam_count(coat); s++) {
-        int piece, edge;
-        double from, to;
+        tailor_stretch sewn;
         check(tailor_pattern_find_seam(coat, tailor_seam_name(coat, s)) == s && isfinite(tailor_seam_ease(coat, s)));
         for (int side = 0; side < 2; side++)
-            check(tailor_seam_edge(coat, s, side, &piece, &edge, &from, &to) == TAILOR_OK && from != to);
+            for (int i = 0, most = tailor_seam_stretch_count(coat, s, side); i < (most ? most : 1); i++)
+                check(tailor_seam_stretch(coat, s, side, i, &sewn) == TAILOR_OK && sewn.from != sewn.to);
     }
 }
 
@@ -115,6 +120,11 @@ static void read_coat(const tailor_coat *coat, int status)
         check(again.index > before && tailor_table_text(tailor_caution_table(), again.index, TAILOR_COLUMN_NAME)[0]);
         before = again.index;
     }
+    const int32_t *missing = tailor_coat_toile_fields(coat, &count);
+    check((missing != NULL) == (count > 0));
+    check((count > 0) == (tailor_coat_caution(coat, 0, &again) && again.index == TAILOR_CAUTION_TOILE_ONLY));
+    for (size_t i = 0; i < count; i++)
+        check(origins[missing[i]] != TAILOR_ORIGIN_CLIENT);
     read_pattern(tailor_coat_pattern(coat));
 }
 

@@ -6,6 +6,7 @@
 #include <tailorgeom/grade.h>
 
 #include "draft/drafting.h"
+#include "support/seams.h"
 
 static tailor_fault fault;
 
@@ -44,18 +45,9 @@ static inline double seams_off(const tailor_pattern *p)
 {
     double worst = 0;
     for (int s = 0; s < tailor_pattern_seam_count(p); s++) {
-        double length[2];
-        for (int k = 0; k < 2; k++) {
-            int piece, edge;
-            double from, to;
-            size_t n;
-            must(tailor_seam_edge(p, s, k, &piece, &edge, &from, &to));
-            const tailor_cubic *path = tailor_edge_path(p, piece, edge, &n);
-            double whole = tailor_path_length(path, n);
-            assert_true(from >= 0 && to >= 0 && from <= whole + 1e-9 && to <= whole + 1e-9);
-            length[k] = fabs(to - from);
-        }
-        worst = fmax(worst, fabs(length[0] - length[1] - tailor_seam_ease(p, s)));
+        double beyond = 0, first = side_length(p, s, 0, &beyond), second = side_length(p, s, 1, &beyond);
+        assert_at_most(beyond, 1e-9);
+        worst = fmax(worst, fabs(first - second - tailor_seam_ease(p, s)));
     }
     return worst;
 }

@@ -30,6 +30,7 @@ int main(int argc, char **argv)
     char text[64];
     tailor_fault fault;
     tailor_coat *coat = NULL;
+    tailor_page *page = NULL;
     if (argc != 2 || !setlocale(LC_ALL, argv[1])) {
         fprintf(stderr, "no such locale\n");
         return 3;
@@ -56,14 +57,22 @@ int main(int argc, char **argv)
     for (int i = 0; tailor_coat_caution(coat, i, &fault); i++)
         puts(fault.sentence);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), "A sheet", TAILOR_PRINT_INCH_8, TAILOR_SHEET_SVG,
-                                           to_stdout, NULL, &fault);
+        status = tailor_page_new(NULL, &page, &fault);
+    if (status == TAILOR_OK)
+        status = tailor_page_set(page, TAILOR_PAGE_UNITS, TAILOR_PRINT_INCH_8, &fault);
+    if (status == TAILOR_OK)
+        puts(tailor_status_name(tailor_page_set(page, TAILOR_PAGE_FORMAT, 1.5, &fault)));
+    if (status == TAILOR_OK)
+        puts(fault.sentence); /* "1.5" in any locale */
+    if (status == TAILOR_OK)
+        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), page, to_stdout, NULL, &fault);
     if (status != TAILOR_OK) {
         fprintf(stderr, "%s\n", fault.sentence);
         return 1;
     }
     for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
         bits(tailor_coat_quantity(coat, i));
+    tailor_page_free(page);
     tailor_coat_free(coat);
     return 0;
 }

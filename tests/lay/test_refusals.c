@@ -39,7 +39,7 @@ static void bad_shapes(void **state)
     rectangle(10, 10, c);
     assert_int_equal(tailor_lay_add(lay, c, 4, 0, 0, 1, 0, &fault), TAILOR_OK);
     assert_int_equal(tailor_lay_add(lay, NULL, 4, 0, 0, 1, 0, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(fault.index, 1);
+    assert_int_equal(fault.place, 2);
     assert_int_equal(tailor_lay_add(lay, c, 0, 0, 0, 1, 0, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(tailor_lay_add(lay, c, 4, NAN, 0, 1, 0, &fault), TAILOR_NOT_FINITE);
     assert_int_equal(tailor_lay_add(lay, c, 4, 0, 0, 0, 0, &fault), TAILOR_BAD_ARGUMENT);
@@ -80,7 +80,7 @@ static void begin_refuses(const tailor_cubic *c, size_t n, double tolerance, int
     assert_int_equal(tailor_lay_add(lay, c, n, 0, 0, 1, 0, &fault), TAILOR_OK);
     assert_int_equal(tailor_lay_begin(lay, 1, &fault), status);
     assert_non_null(strstr(fault.sentence, word));
-    assert_int_equal(fault.index, 1);
+    assert_int_equal(fault.place, 2);
     assert_int_equal(tailor_lay_step(lay, 1), TAILOR_BAD_ARGUMENT);
     tailor_lay_free(lay);
 }

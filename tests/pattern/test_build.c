@@ -2,6 +2,7 @@
  * pointers out of it, which may be copied as it is. */
 #include "../../lib/pattern/build.h"
 #include "draft/same.h"
+#include "support/seams.h"
 
 static const tailor_cubic line[2] = {{{{0, 0}, {1, 0}, {2, 0}, {3, 0}}}, {{{3, 0}, {2, 1}, {1, 1}, {0, 0}}}};
 
@@ -20,13 +21,15 @@ static tailor_status build(const int capacity[TAILOR_IN_ARRAYS], tailor_pattern 
         tailor_in_add_point(p, TAILOR_POINT_NECK_POINT, (tailor_point){i, 5});
         tailor_in_add_mark(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, line, 1);
     }
-    tailor_in_add_seam(p, "shoulder", 0.5, TAILOR_PIECE_BACK, TAILOR_EDGE_SHOULDER, 0, 3, TAILOR_PIECE_SIDEBODY,
-                       TAILOR_EDGE_SHOULDER, 3, 0.5);
+    tailor_in_add_seam(p, "shoulder", "", 0.5);
+    tailor_in_add_stretch(p, 1, (tailor_stretch){1, 0, 3, 0.5}); /* the first side's come before it all the same */
+    tailor_in_add_stretch(p, 0, (tailor_stretch){0, 0, 0, 3});
+    tailor_in_add_stretch(p, 0, (tailor_stretch){1, 0, 0.25, 0.5});
     *made = p;
     return tailor_in_pattern_end(p);
 }
 
-static const int enough[TAILOR_IN_ARRAYS] = {2, 2, 2, 2, 1, 6};
+static const int enough[TAILOR_IN_ARRAYS] = {2, 2, 2, 2, 1, 3, 6};
 
 static void just_enough_room(void **state)
 {
@@ -42,12 +45,13 @@ static void just_enough_room(void **state)
     assert_null(tailor_edge_name(p, 0, 1));
     assert_close(tailor_point_place(p, 1, 0).x, 1, 0);
     assert_string_equal(tailor_mark_name(p, 0, 0), "grain");
-    int piece, edge;
-    double from, to;
-    assert_int_equal(tailor_seam_edge(p, 0, 1, &piece, &edge, &from, &to), TAILOR_OK);
-    assert_true(piece == 1 && edge == 0);
-    assert_close(from, 3, 0);
-    assert_close(to, 0.5, 0);
+    static const tailor_stretch sewn[3] = {{0, 0, 0, 3}, {1, 0, 0.25, 0.5}, {1, 0, 3, 0.5}};
+    assert_int_equal(tailor_seam_stretch_count(p, 0, 0), 2);
+    assert_int_equal(tailor_seam_stretch_count(p, 0, 1), 1);
+    for (int i = 0; i < 3; i++) {
+        const tailor_stretch at = stretch_of(p, 0, i == 2, i % 2);
+        assert_memory_equal(&at, &sewn[i], sizeof at);
+    }
     tailor_pattern_free(p);
 }
 
@@ -75,8 +79,10 @@ static void a_seam_of_nothing(void **state)
     tailor_pattern *p = tailor_in_pattern_begin(block, enough, memory);
     tailor_in_add_piece(p, TAILOR_PIECE_BACK, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
     tailor_in_add_edge(p, TAILOR_EDGE_SHOULDER, line, 2);
-    tailor_in_add_seam(p, "shoulder", 0, TAILOR_PIECE_BACK, TAILOR_EDGE_SHOULDER, 0, 1, TAILOR_PIECE_FOREPART,
-                       TAILOR_EDGE_SHOULDER, 1, 0);
+    tailor_in_add_seam(p, "shoulder", "", 0);
+    tailor_in_add_stretch(p, 0, (tailor_stretch){0, 0, 0, 1});
+    assert_int_equal(tailor_in_pattern_end(p), TAILOR_OK);
+    tailor_in_add_stretch(p, 1, (tailor_stretch){-1, -1, 1, 0});
     assert_int_equal(tailor_in_pattern_end(p), TAILOR_INTERNAL);
     tailor_pattern_free(p);
 }

@@ -33,6 +33,17 @@ static inline tailor_pattern *draft(double chest, double waist, int fastening)
     return coat;
 }
 
+/** The page of this program, set anew: title, a TAILOR_PRINT_, a TAILOR_SHEET_. */
+static inline tailor_page *page_of(const char *title, int units, int format)
+{
+    static tailor_page *page;
+    assert_true(page || tailor_page_new(NULL, &page, NULL) == TAILOR_OK);
+    assert_int_equal(tailor_page_set(page, TAILOR_PAGE_UNITS, units, NULL), TAILOR_OK);
+    assert_int_equal(tailor_page_set(page, TAILOR_PAGE_FORMAT, format, NULL), TAILOR_OK);
+    assert_int_equal(tailor_page_set_text(page, TAILOR_PAGE_TITLE, title, NULL), TAILOR_OK);
+    return page;
+}
+
 /** What was written, zero-terminated; grows as needed. Call number `refuse` is refused, 0 for none. */
 struct kept {
     char *data;

@@ -39,8 +39,8 @@ static int end(void **state)
 
 static tailor_status draw(size_t count, int print, int format, struct kept *kept, tailor_fault *fault)
 {
-    return tailor_sheet_draw_canvas((const tailor_canvas *const *)canvases, count, "Order 12 <&>", print, format, keep,
-                                    kept, fault);
+    return tailor_sheet_draw_canvas((const tailor_canvas *const *)canvases, count,
+                                    page_of("Order 12 <&>", print, format), keep, kept, fault);
 }
 
 static void the_same_bytes_and_refusing_writers(void **state)
@@ -74,14 +74,10 @@ static void what_is_not_drawn(void **state)
     assert_int_equal(draw(0, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(draw(11, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
     assert_non_null(strstr(fault.sentence, "1 to 10"));
-    assert_int_equal(draw(1, 3, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(draw(1, TAILOR_PRINT_MM, 4, &kept, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_sheet_draw_canvas(gap, 2, NULL, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, keep, &kept, &fault),
-                     TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_sheet_draw_canvas(NULL, 1, NULL, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, keep, &kept, &fault),
-                     TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_sheet_draw_canvas(gap, 1, NULL, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, NULL, NULL, &fault),
-                     TAILOR_BAD_ARGUMENT);
+    assert_int_equal(draw(1, TAILOR_PRINT_MM, TAILOR_SHEET_DXF, &kept, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_sheet_draw_canvas(gap, 2, NULL, keep, &kept, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_sheet_draw_canvas(NULL, 1, NULL, keep, &kept, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_sheet_draw_canvas(gap, 1, NULL, NULL, NULL, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(kept.calls, 0);
 }
 

@@ -14,7 +14,19 @@ from . import frames
 from ._link import ffi, lib, text
 from .errors import _number
 
-__all__ = ["Check", "Constant", "Field", "Quantity", "Table", "checks", "constants", "fields", "quantities"]
+__all__ = [
+    "CautionRow",
+    "Check",
+    "Constant",
+    "Field",
+    "Quantity",
+    "Table",
+    "cautions",
+    "checks",
+    "constants",
+    "fields",
+    "quantities",
+]
 
 
 @dataclass(frozen=True)
@@ -59,6 +71,11 @@ class Quantity(Row):
     names that its whole numbers from 1 stand for, or ()."""
 
     choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class CautionRow(Row):
+    """What a cutter may have to know of a coat: Pattern.cautions has those of one."""
 
 
 @dataclass(frozen=True)
@@ -161,3 +178,9 @@ def quantities() -> Table[Quantity]:
 def checks() -> Table[Check]:
     """The checks that every coat is tested with."""
     return _read(lib.tailor_check_table(), Check, lambda number: {"sense": lib.tailor_check_sense(number)})
+
+
+@functools.cache
+def cautions() -> Table[CautionRow]:
+    """The cautions that a coat may have."""
+    return _read(lib.tailor_caution_table(), CautionRow)

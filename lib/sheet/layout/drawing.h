@@ -39,13 +39,31 @@ struct tailor_in_drawing {
     int failed;
     double width, height, line_scale; /* page in mm; factor of all line weights and dashes */
     double place[6];                  /* as in tailor_path_affine() */
-    size_t title;                     /* of the whole, in `text` */
+    size_t title, words, caution;     /* of the whole, in `text`: the title is its words, and a caution if it has one */
+    int cautioned;
     struct tailor_in_store items, cubics, text;
 };
 
 /** Begin an empty drawing; NULL allocator stands for malloc and free, NULL title for none. End it in any case. */
 void tailor_in_drawing_begin(struct tailor_in_drawing *d, const char *title, const tailor_allocator *allocator);
 void tailor_in_drawing_end(struct tailor_in_drawing *d);
+/** The allocator itself, or malloc and free for NULL. */
+tailor_allocator tailor_in_sheet_allocator(const tailor_allocator *allocator);
+
+/* title_words.c: the title, before anything is drawn. It may end with a caution, which is never cut off. */
+
+void tailor_in_drawing_title_add(struct tailor_in_drawing *d, const char *words);
+/** The last that is added. */
+void tailor_in_drawing_title_caution(struct tailor_in_drawing *d, const char *words);
+/** The whole title, clean; "" for none. */
+const char *tailor_in_drawing_title(const struct tailor_in_drawing *d);
+/** As much of the title as is not wider than `width`, with an ellipsis when its words were cut; `usual` where it has no
+ *  words. */
+void tailor_in_drawing_title_fit(const struct tailor_in_drawing *d, const char *usual, double size, int bold,
+                                 double width, char *fitted, size_t capacity);
+/** The same in two lines of the same width, the second empty where one is enough; without `usual`. */
+void tailor_in_drawing_title_lines(const struct tailor_in_drawing *d, double size, double width, size_t capacity,
+                                   char *first, char *second);
 
 /** From now on (x, y) stands at (left + x_sense * scale * x, top - scale * y) on the page. */
 void tailor_in_drawing_place(struct tailor_in_drawing *d, double left, double top, double scale, double x_sense);
@@ -83,6 +101,9 @@ void tailor_in_drawing_move(struct tailor_in_drawing *d, struct tailor_in_moment
 
 const struct tailor_in_item *tailor_in_drawing_items(const struct tailor_in_drawing *d, size_t *count);
 const tailor_cubic *tailor_in_drawing_cubics(const struct tailor_in_drawing *d, const struct tailor_in_item *item);
+/** Keep a text, clean and zero-terminated, or once more one that is kept. Returns where it begins. */
+size_t tailor_in_drawing_keep_text(struct tailor_in_drawing *d, const char *text);
+size_t tailor_in_drawing_keep_again(struct tailor_in_drawing *d, size_t first);
 const char *tailor_in_drawing_string(const struct tailor_in_drawing *d, size_t first);
 
 #endif
