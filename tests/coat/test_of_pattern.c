@@ -276,7 +276,7 @@ static void a_missing_mark_is_named(void **state)
 static void pieces_without_their_edges(void **state)
 {
     (void)state;
-    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 32};
+    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 8, 32};
     const tailor_allocator memory = tailor_in_allocator(NULL);
     for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
         void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));
