@@ -51,7 +51,7 @@ static void memory_may_run_out_anywhere(void **state)
             struct tailor_in_drawing drawing;
             struct kept kept = {0};
             tailor_fault fault = {0};
-            tailor_in_drawing_begin(&drawing, "A title", &allocator);
+            tailor_in_drawing_begin(&drawing, &(const struct tailor_in_title){"", "a", "b", "c"}, &allocator);
             compose[which](&drawing, coats);
             failed = drawing.failed;
             const tailor_status status = tailor_in_drawing_write(&drawing, TAILOR_SHEET_SVG, keep, &kept, &fault);

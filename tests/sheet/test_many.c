@@ -206,7 +206,7 @@ static int begin(void **state)
     cairo = cairo_create(surface);
     cairo_surface_destroy(surface);
     pattern = many_pieces();
-    tailor_in_drawing_begin(&drawing, title, NULL);
+    tailor_in_drawing_begin(&drawing, &(const struct tailor_in_title){"", "", title, ""}, NULL);
     tailor_in_compose_pattern(&drawing, pattern, TAILOR_PRINT_MM);
     const struct tailor_in_item *item = tailor_in_drawing_items(&drawing, &count);
     for (size_t i = 0; i < count; i++, item++) {

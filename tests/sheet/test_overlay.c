@@ -218,7 +218,7 @@ static void memory_may_run_out_anywhere(void **state)
         const tailor_allocator allocator = {ask, give_back, &purse};
         struct tailor_in_drawing d;
         struct kept kept = {0};
-        tailor_in_drawing_begin(&d, "title", &allocator);
+        tailor_in_drawing_begin(&d, NULL, &allocator);
         tailor_in_compose_overlay(&d, drafts, labels, TAILOR_PRINT_MM);
         failed = purse.asked >= k;
         assert_int_equal(tailor_in_drawing_write(&d, TAILOR_SHEET_SVG, keep, &kept, NULL),
