@@ -31,6 +31,65 @@ static tailor_status measure_as(const tailor_coat *order, const tailor_pattern *
                                   TAILOR_FIELD_COUNT, pattern, coat, fault);
 }
 
+/** What is spoilt in a copy: a piece left out, an edge under a name that no table has, a mark left out or cut short. */
+struct spoilt {
+    int piece, edge, mark;
+    size_t cubics; /* kept of the mark */
+};
+enum { NONE = -1 };
+
+/** The pattern once more by the builder, with its seams if nothing is spoilt, as a draft of this edition and style
+ * (NULL: not known). */
+static tailor_pattern *rebuild(const tailor_pattern *p, struct spoilt s, int edition, const double *style)
+{
+    tailor_builder *b = NULL;
+    tailor_pattern *again = NULL;
+    size_t count;
+    assert_int_equal(tailor_builder_begin(NULL, &b, NULL), TAILOR_OK);
+    assert_int_equal(tailor_builder_set_style(b, edition, style, style ? TAILOR_FIELD_COUNT : 0, NULL), TAILOR_OK);
+    for (int i = 0; i < tailor_pattern_piece_count(p); i++) {
+        if (i == s.piece && s.edge == NONE && s.mark == NONE)
+            continue;
+        assert_int_equal(tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_copies(p, i),
+                                                  tailor_piece_mirrored(p, i), tailor_piece_side(p, i),
+                                                  tailor_piece_cloth(p, i), NULL),
+                         TAILOR_OK);
+        for (int e = 0; e < tailor_piece_edge_count(p, i); e++) {
+            const tailor_cubic *path = tailor_edge_path(p, i, e, &count);
+            const char *name = i == s.piece && e == s.edge ? "somewhere" : tailor_edge_name(p, i, e);
+            assert_int_equal(tailor_builder_add_edge(b, name, path, count, NULL), TAILOR_OK);
+        }
+        for (int e = 0; e < tailor_piece_point_count(p, i); e++)
+            assert_int_equal(tailor_builder_add_point(b, tailor_point_name(p, i, e), tailor_point_place(p, i, e), NULL),
+                             TAILOR_OK);
+        for (int e = 0; e < tailor_piece_mark_count(p, i); e++) {
+            const tailor_cubic *path = tailor_mark_path(p, i, e, &count);
+            const int cut = i == s.piece && e == s.mark && s.cubics < count;
+            if (cut && s.cubics == 0)
+                continue;
+            assert_int_equal(tailor_builder_add_mark(b, tailor_mark_name(p, i, e), tailor_mark_kind(p, i, e), path,
+                                                     cut ? s.cubics : count, NULL),
+                             TAILOR_OK);
+        }
+    }
+    for (int seam = 0; seam < tailor_pattern_seam_count(p) && s.piece == NONE; seam++) {
+        assert_int_equal(tailor_builder_add_seam(b, tailor_seam_name(p, seam), tailor_seam_ease(p, seam), NULL),
+                         TAILOR_OK);
+        for (int side = 0; side < 2; side++)
+            for (int i = 0; i < tailor_seam_stretch_count(p, seam, side); i++) {
+                tailor_stretch sewn;
+                assert_int_equal(tailor_seam_stretch(p, seam, side, i, &sewn), TAILOR_OK);
+                assert_int_equal(tailor_builder_add_stretch(b, side, tailor_piece_name(p, sewn.piece),
+                                                            tailor_edge_name(p, sewn.piece, sewn.edge), sewn.from,
+                                                            sewn.to, NULL),
+                                 TAILOR_OK);
+            }
+    }
+    assert_int_equal(tailor_builder_finish(b, NULL, &again, NULL), TAILOR_OK);
+    tailor_builder_free(b);
+    return again;
+}
+
 static void of_its_own_pattern(void **state)
 {
     (void)state;
@@ -153,55 +212,130 @@ static void by_the_house_s_constants(void **state)
     tailor_coat_free(coat);
 }
 
-/* ---- what is no coat */
+/* ---- style and edition */
 
-/** What is spoilt in a copy: a piece left out, an edge under a name that no table has, a mark left out or cut short. */
-struct spoilt {
-    int piece, edge, mark;
-    size_t cubics; /* kept of the mark */
-};
-enum { NONE = -1 };
-
-static tailor_pattern *rebuild(const tailor_pattern *p, struct spoilt s)
+/** Every other choice of each field of style that an order of this chest may have. */
+static void another_style_is_refused(void **state)
 {
-    tailor_builder *b = NULL;
-    tailor_pattern *again = NULL;
-    size_t count;
-    assert_int_equal(tailor_builder_begin(NULL, &b, NULL), TAILOR_OK);
-    for (int i = 0; i < tailor_pattern_piece_count(p); i++) {
-        if (i == s.piece && s.edge == NONE && s.mark == NONE)
+    (void)state;
+    const tailor_table *table = tailor_field_table();
+    int refused = 0, fields = 0;
+    for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
+        const int drawn = tailor_pattern_style(tailor_coat_pattern(good), field);
+        if (!tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0] || !drawn)
             continue;
-        assert_int_equal(tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_copies(p, i),
-                                                  tailor_piece_mirrored(p, i), tailor_piece_side(p, i),
-                                                  tailor_piece_cloth(p, i), NULL),
-                         TAILOR_OK);
-        for (int e = 0; e < tailor_piece_edge_count(p, i); e++) {
-            const tailor_cubic *path = tailor_edge_path(p, i, e, &count);
-            const char *name = i == s.piece && e == s.edge ? "somewhere" : tailor_edge_name(p, i, e);
-            assert_int_equal(tailor_builder_add_edge(b, name, path, count, NULL), TAILOR_OK);
-        }
-        for (int e = 0; e < tailor_piece_point_count(p, i); e++)
-            assert_int_equal(tailor_builder_add_point(b, tailor_point_name(p, i, e), tailor_point_place(p, i, e), NULL),
-                             TAILOR_OK);
-        for (int e = 0; e < tailor_piece_mark_count(p, i); e++) {
-            const tailor_cubic *path = tailor_mark_path(p, i, e, &count);
-            const int cut = i == s.piece && e == s.mark && s.cubics < count;
-            if (cut && s.cubics == 0)
+        fields++;
+        for (int choice = 1; choice <= (int)tailor_table_high(table, field); choice++) {
+            double row[TAILOR_FIELD_COUNT];
+            tailor_coat *coat = POISON;
+            tailor_fault fault;
+            memcpy(row, tailor_coat_fields(good, NULL), sizeof row);
+            row[field] = choice;
+            memset(&fault, 0x5a, sizeof fault);
+            const tailor_status status =
+                tailor_coat_of_pattern(NULL, row, NULL, TAILOR_FIELD_COUNT, tailor_coat_pattern(good), &coat, &fault);
+            if (choice == drawn) {
+                assert_int_equal(status, TAILOR_OK);
+                tailor_coat_free(coat);
                 continue;
-            assert_int_equal(tailor_builder_add_mark(b, tailor_mark_name(p, i, e), tailor_mark_kind(p, i, e), path,
-                                                     cut ? s.cubics : count, NULL),
-                             TAILOR_OK);
+            }
+            if (status != TAILOR_CONTRADICTION)
+                fail_msg("%s %d: %s", tailor_table_text(table, field, TAILOR_COLUMN_NAME), choice,
+                         tailor_status_name(status));
+            assert_ptr_equal(coat, POISON);
+            assert_int_equal(fault.table, TAILOR_TABLE_FIELD);
+            if (fault.index != field)
+                continue; /* two choices of the order itself contradict each other: that comes first */
+            if (fault.value == choice)
+                continue;                                             /* the same, and the fault is this field's */
+            assert_close(fault.value, drawn, 0);                      /* the pattern's */
+            assert_true(fault.low == choice && fault.high == choice); /* the order's */
+            assert_non_null(strstr(fault.sentence, tailor_table_text(table, field, TAILOR_COLUMN_NAME)));
+            refused++;
         }
     }
-    assert_int_equal(tailor_builder_finish(b, NULL, &again, NULL), TAILOR_OK);
-    tailor_builder_free(b);
-    return again;
+    print_message("# %d other choices of %d fields are refused\n", refused, fields);
+    assert_true(refused > 20 && fields > 8);
 }
+
+/** A graded pattern keeps its style, and with another order's it is no coat either. */
+static void a_graded_pattern_of_another_style(void **state)
+{
+    (void)state;
+    const tailor_rule rule = {"back", "nape"};
+    const tailor_point move = {0, 1};
+    tailor_grade *grade = NULL;
+    tailor_pattern *graded = NULL;
+    tailor_coat *coat = POISON;
+    tailor_fault fault = {0};
+    assert_int_equal(tailor_grade_from_rules(tailor_coat_pattern(good), &rule, &move, 1, 1, NULL, &grade, NULL),
+                     TAILOR_OK);
+    assert_int_equal(tailor_grade_apply(grade, NULL, (const double[]){1}, 1, NULL, &graded, NULL), TAILOR_OK);
+    tailor_coat *peak =
+        coat_from(ORDER({F(CHEST_GIRTH), 1016}, {F(STATURE), 1780}, {F(LAPEL), TAILOR_LAPEL_PEAK}), TAILOR_EXTENT_NET);
+    assert_int_equal(measure_as(peak, graded, &coat, &fault), TAILOR_CONTRADICTION);
+    assert_ptr_equal(coat, POISON);
+    assert_int_equal(fault.index, F(LAPEL));
+    assert_true(fault.value == TAILOR_LAPEL_STEP && fault.low == TAILOR_LAPEL_PEAK);
+    tailor_pattern_free(graded);
+    tailor_grade_free(grade);
+    tailor_coat_free(peak);
+}
+
+/** The edition is the pattern's own, and where it is another one's or nobody's, a caution says so. */
+static void the_pattern_s_edition(void **state)
+{
+    (void)state;
+    static const struct {
+        int edition, style; /* style: what it is said to be of the order */
+        const char *said;
+    } built[] = {
+        {0, 0, "no draft of this library"},
+        {1, 1, NULL},
+        {2, 1, "edition 2, this library drafts by edition 1"},
+        {7, 0, "edition 7"},
+    };
+    assert_int_equal(tailor_edition(), 1);
+    for (size_t i = 0; i < sizeof built / sizeof *built; i++) {
+        tailor_pattern *p = rebuild(tailor_coat_pattern(good), (struct spoilt){NONE, NONE, NONE, 0}, built[i].edition,
+                                    built[i].style ? tailor_coat_fields(good, NULL) : NULL);
+        tailor_coat *coat = NULL;
+        tailor_fault fault;
+        if (measure_as(good, p, &coat, &fault) != TAILOR_OK)
+            fail_msg("%s", fault.sentence);
+        tailor_pattern_free(p);
+        assert_int_equal(tailor_coat_edition(coat), built[i].edition);
+        assert_int_equal(tailor_pattern_style(tailor_coat_pattern(coat), F(LAPEL)),
+                         built[i].style ? TAILOR_LAPEL_STEP : 0);
+        const int place = caution_of(coat, TAILOR_CAUTION_EDITION_OTHER, &fault);
+        assert_int_equal(place >= 0, built[i].said != NULL);
+        if (built[i].said) {
+            assert_int_equal(tailor_coat_caution(coat, place, NULL), TAILOR_CAUTION_CLASS_CAUTION);
+            assert_close(fault.value, built[i].edition, 0);
+            assert_close(fault.high, tailor_edition(), 0);
+            assert_non_null(strstr(fault.sentence, built[i].said));
+        }
+        tailor_coat_free(coat);
+    }
+    /* Of which no style is known, it is measured as whatever order is given. */
+    tailor_pattern *p = rebuild(tailor_coat_pattern(good), (struct spoilt){NONE, NONE, NONE, 0}, 0, NULL);
+    tailor_coat *peak =
+        coat_from(ORDER({F(CHEST_GIRTH), 1016}, {F(STATURE), 1780}, {F(LAPEL), TAILOR_LAPEL_PEAK}), TAILOR_EXTENT_NET);
+    tailor_coat *coat = NULL;
+    const tailor_status status = measure_as(peak, p, &coat, NULL);
+    assert_true(status == TAILOR_OK || status == TAILOR_CHECK_FAILED);
+    assert_close(tailor_coat_fields(coat, NULL)[F(LAPEL)], TAILOR_LAPEL_PEAK, 0);
+    tailor_coat_free(coat);
+    tailor_coat_free(peak);
+    tailor_pattern_free(p);
+}
+
+/* ---- what is no coat */
 
 /** Measured as the coat of this order: 1 if it is refused, and then nothing is written and this row is named. */
 static int is_missed(const tailor_coat *order, struct spoilt s, int table, int index, int place)
 {
-    tailor_pattern *p = rebuild(tailor_coat_pattern(order), s);
+    tailor_pattern *p = rebuild(tailor_coat_pattern(order), s, 0, NULL);
     tailor_coat *coat = POISON;
     tailor_fault fault;
     memset(&fault, 0x5a, sizeof fault);
@@ -276,7 +410,8 @@ static void a_missing_mark_is_named(void **state)
 static void pieces_without_their_edges(void **state)
 {
     (void)state;
-    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 32};
+    static const int capacity[TAILOR_IN_ARRAYS] = {
+        [TAILOR_IN_PIECES] = 8, [TAILOR_IN_EDGES] = 8, [TAILOR_IN_CUBICS] = 32};
     const tailor_allocator memory = tailor_in_allocator(NULL);
     for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
         void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));
@@ -304,10 +439,12 @@ static void pieces_without_their_edges(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(of_its_own_pattern),       cmocka_unit_test(of_a_grade_of_no_steps),
-        cmocka_unit_test(of_another_order),         cmocka_unit_test(by_the_house_s_constants),
-        cmocka_unit_test(a_missing_piece_is_named), cmocka_unit_test(a_missing_edge_is_named),
-        cmocka_unit_test(a_missing_mark_is_named),  cmocka_unit_test(pieces_without_their_edges),
+        cmocka_unit_test(of_its_own_pattern),         cmocka_unit_test(of_a_grade_of_no_steps),
+        cmocka_unit_test(of_another_order),           cmocka_unit_test(by_the_house_s_constants),
+        cmocka_unit_test(another_style_is_refused),   cmocka_unit_test(a_graded_pattern_of_another_style),
+        cmocka_unit_test(the_pattern_s_edition),      cmocka_unit_test(a_missing_piece_is_named),
+        cmocka_unit_test(a_missing_edge_is_named),    cmocka_unit_test(a_missing_mark_is_named),
+        cmocka_unit_test(pieces_without_their_edges),
     };
     return cmocka_run_group_tests_name("of a pattern", tests, set_up, tear_down);
 }
