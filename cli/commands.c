@@ -141,7 +141,7 @@ const command command_table[] = {
     {"book", "ORDERS.csv", 1, "draft an order book: a folder with sheets for each order, and a summary", about_books,
      {&into_book, &which_sheets, &anonymous, &with_sizes, &in_summary, &jobs, &with_house, &with_cloths,
       &resume_book}, run_book},
-    {"list", "fields|constants|quantities|checks|notes", 1,
+    {"list", "fields|choices|constants|quantities|checks|notes", 1,
      "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},
     {"help", "[COMMAND]", 0, "print help, of the program or of one command", "", {NULL}, run_help},

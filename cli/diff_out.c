@@ -43,7 +43,7 @@ static double in_use(const diff_table *t, const double *row, int number)
 /* NaN where there is none: of a choice, or where one of them does not exist. */
 static double difference(const diff_table *t, int number)
 {
-    bool choice = tailor_table_text(t->table, number, TAILOR_COLUMN_CHOICES)[0] != '\0';
+    bool choice = tailor_table_choices(t->table, number) != NULL;
     return choice ? (double)NAN : in_use(t, t->after, number) - in_use(t, t->before, number);
 }
 

@@ -61,7 +61,7 @@ bool fitting_read_delta(card_place at, int field, const char *typed, bool unit_n
     const char *unit = value_unit(tailor_field_table(), field, TAILOR_PRINT_MM);
     size_t length = strlen(typed);
     tailor_fault fault;
-    if (tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_CHOICES)[0]) {
+    if (tailor_choice_table(field)) {
         complain_at(at.source, at.line, "%s is a choice, nothing can be added to it: order another one in its own "
                     "section", name_of(field));
         return false;

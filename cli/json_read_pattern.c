@@ -214,7 +214,7 @@ static bool read_choice(const reading *r, const char *name, const json_t *value,
     char where[80];
     tailor_fault fault;
     snprintf(where, sizeof where, "style.%.60s", name);
-    if (!field || field >= TAILOR_FIELD_COUNT || !tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0])
+    if (!field || field >= TAILOR_FIELD_COUNT || !tailor_choice_table(field))
         return refuse(r, where, "there is no choice of that name");
     if (!json_is_string(value))
         return refuse(r, where, "a choice is told by its name");

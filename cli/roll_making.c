@@ -126,15 +126,16 @@ static double waist_button(const tailor_pattern *pattern)
 static void look_at_range(rolling *r)
 {
     const double *f = r->d.fields, *q = r->d.quantities;
-    r->breaks_above =
-        r->buttoning == TAILOR_BUTTONING_THREE_BUTTON || r->buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
+    /* The break point lies a little above its own button: nearer to the fastened one, or to one above that. */
+    double above = -q[TAILOR_QUANTITY_BREAK_LEVEL] - waist_button(r->d.pattern);
+    r->breaks_above = above > f[TAILOR_FIELD_BUTTON_SPACING] / 2;
     if (!r->breaks_above)
         return;
     const double making[TAILOR_ROLLING_COUNT] = {
         [0] = NAN,
         [TAILOR_ROLLING_LAPEL_WIDTH] = f[TAILOR_FIELD_LAPEL_WIDTH],
         [TAILOR_ROLLING_BUTTON_SPACING] = f[TAILOR_FIELD_BUTTON_SPACING],
-        [TAILOR_ROLLING_BREAK_ABOVE] = -q[TAILOR_QUANTITY_BREAK_LEVEL] - waist_button(r->d.pattern),
+        [TAILOR_ROLLING_BREAK_ABOVE] = above,
         [TAILOR_ROLLING_BREAK_LENGTH] = q[TAILOR_QUANTITY_BREAK_LENGTH],
         [TAILOR_ROLLING_BREAK_ANGLE] = q[TAILOR_QUANTITY_BREAK_ANGLE],
         [TAILOR_ROLLING_BRIDLE_STIFFNESS] = f[TAILOR_FIELD_BRIDLE_STIFFNESS],

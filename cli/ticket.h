@@ -88,6 +88,8 @@ double ticket_value_of(const ticket *t, int table, const char *name);
 double ticket_value_at(const ticket *t, ticket_value at);
 /** A choice in use, 0 for none. */
 int ticket_choice(const ticket *t, const char *field);
+/** Index of the front with the holes: one forepart for both sides, or that of the side on top. */
+int ticket_front(const ticket *t);
 
 /* ---- what stands on it, in the order of the work */
 

@@ -73,7 +73,7 @@ static void tell_closing(ticket *t)
 static void tell_roll(ticket *t)
 {
     begin(t);
-    if (ticket_choice(t, "buttoning") == TAILOR_BUTTONING_ROLL_BY_MAKE)
+    if (tailor_piece_find_mark(t->d->pattern, ticket_front(t), "lapel_rolled") >= 0) /* as it is made to roll */
         ticket_say(t, "The lapel is cut to break at the top button and shall roll to the next: how it lies depends on "
                       "the make, on canvas, padding, bridle and iron.");
     ticket_end(t);

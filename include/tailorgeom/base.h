@@ -159,8 +159,10 @@ TAILOR_API int tailor_edition(void);
 
 /* ---- Tables -------------------------------------------------------------------------------------
  * Fields, constants, quantities, pieces, edges, points, marks and checks are each one table, read-only
- * and fixed at build time. Row numbers start at 1 and are never reused, so a number may have no row.
- * The tables themselves are got with tailor_field_table() and its kin in order.h and pattern.h.
+ * and fixed at build time; so are the choices of each field that is chosen, not measured. Row numbers start
+ * at 1 and are never reused, so a number may have no row. The order of numbers means nothing: people see the
+ * order of places, and one choice is not more than another. The tables themselves are got with
+ * tailor_field_table() and its kin in order.h and pattern.h.
  *
  *     for (int place = 0; (number = tailor_table_at(table, place)) != 0; place++)
  *         printf("%s: %s\n", tailor_table_text(table, number, TAILOR_COLUMN_NAME),
@@ -180,7 +182,7 @@ enum {
     TAILOR_COLUMN_PROVENANCE = 6, /**< where the rule comes from */
     TAILOR_COLUMN_MEANING = 7,    /**< a sentence */
     TAILOR_COLUMN_SINCE = 8,      /**< version that brought it */
-    TAILOR_COLUMN_CHOICES = 9     /**< choice fields: names in order from 1, separated by single spaces */
+    TAILOR_COLUMN_SYNONYMS = 9    /**< choices: other words that are read for it, with spaces between; since 0.3.0 */
 };
 
 /** Length of an array indexed by the table's numbers: row numbers lie in 1 .. tailor_table_size(table) - 1, entry 0 is
@@ -204,11 +206,15 @@ TAILOR_API int tailor_table_suggest(const tailor_table *table, const char *name)
  *  @since 0.1.0 */
 TAILOR_API const char *tailor_table_text(const tailor_table *table, int number, int column);
 
+/** The table of the choices that a row takes, a table like any other: their numbers are the row's values. NULL for a
+ *  row that takes a number, for no such row and for a NULL table. Lives as long as the program. @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_table_choices(const tailor_table *table, int number);
+
 /** Lowest value allowed, in the row's unit; NaN where there is none, or no such row. 1 for a choice. @since 0.1.0 */
 TAILOR_API double tailor_table_low(const tailor_table *table, int number);
 
-/** Highest value allowed, in the row's unit; NaN where there is none, or no such row. For a choice, how many there are.
- *  @since 0.1.0 */
+/** Highest value allowed, in the row's unit; NaN where there is none, or no such row. For a choice, the highest number
+ *  that is one. @since 0.1.0 */
 TAILOR_API double tailor_table_high(const tailor_table *table, int number);
 
 #ifdef __cplusplus

@@ -39,6 +39,17 @@ TAILOR_API const tailor_table *tailor_constant_table(void);
  *  quantity, where not all do. Lives as long as the program. @since 0.1.0 */
 TAILOR_API const tailor_table *tailor_quantity_table(void);
 
+/** The choices of one field, indexed by the numbers that the field takes (TAILOR_BUTTONING_TWO_BUTTON): names, terms,
+ *  meanings, and the synonyms that are read too. NULL for a field that takes a number. The choices of a quantity, such
+ *  as roll_class, are tailor_table_choices(tailor_quantity_table(), quantity). Lives as long as the program.
+ *
+ *     const tailor_table *buttonings = tailor_choice_table(TAILOR_FIELD_BUTTONING);
+ *     for (int place = 0; (number = tailor_table_at(buttonings, place)) != 0; place++)
+ *         puts(tailor_table_text(buttonings, number, TAILOR_COLUMN_NAME));
+ *
+ *  @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_choice_table(int field);
+
 /* ---- Resolving ---------------------------------------------------------------------------------- */
 
 /** Fill a row of `count` entries with NaN: nothing given. For fields and constants alike. A NULL row is ignored.

@@ -7,48 +7,22 @@
 /* ---- cautions */
 
 static const tailor_in_row caution_rows[TAILOR_CAUTION_COUNT] = {
-    [TAILOR_CAUTION_TOILE_ONLY] = {{"toile_only", "order", "for toile only", "count",
-                                    "a bespoke order that leaves one of seven measures to the rules", "common practice",
-                                    "Cut a toile only.", "0.3.0", ""},
-                                   NAN,
-                                   NAN,
-                                   0,
-                                   0,
-                                   0},
-    [TAILOR_CAUTION_SCYE_DEEPENED] = {{"scye_deepened", "scye", "scye cut deeper for the arm", "mm",
-                                       "told from 0; a caution from 8", "own judgement",
-                                       "The scye is cut deeper than measured to take a strong arm.", "0.3.0", ""},
-                                      NAN,
-                                      NAN,
-                                      0,
-                                      TAILOR_FIELD_UPPER_ARM_GIRTH,
-                                      0},
-    [TAILOR_CAUTION_FIELDS_NEWER] =
-        {{"fields_newer", "order", "fields newer than the order", "count",
-          "a row taken as it stands that is shorter than the table of fields", "exact",
-          "Fields that came after this order was resolved were found by the house or by rule.", "0.3.0", ""},
-         NAN,
-         NAN,
-         0,
-         0,
-         0},
-    [TAILOR_CAUTION_EDITION_OTHER] = {{"edition_other", "order", "drafted by another edition", "count",
-                                       "a pattern that another edition drafted", "exact",
-                                       "The pattern was drafted by another edition of the recipe, or by none.", "0.3.0",
-                                       ""},
-                                      NAN,
-                                      NAN,
-                                      0,
-                                      0,
-                                      0},
+    [TAILOR_CAUTION_TOILE_ONLY] = {.texts = {"toile_only", "order", "for toile only", "count", "a bespoke order that leaves one of seven measures to the rules", "common practice", "Cut a toile only.", "0.3.0", ""}, .low = NAN, .high = NAN},
+    [TAILOR_CAUTION_SCYE_DEEPENED] = {.texts = {"scye_deepened", "scye", "scye cut deeper for the arm", "mm", "told from 0; a caution from 8", "own judgement", "The scye is cut deeper than measured to take a strong arm.", "0.3.0", ""}, .low = NAN, .high = NAN, .field = TAILOR_FIELD_UPPER_ARM_GIRTH},
+    [TAILOR_CAUTION_FIELDS_NEWER] = {.texts = {"fields_newer", "order", "fields newer than the order", "count", "a row taken as it stands that is shorter than the table of fields", "exact", "Fields that came after this order was resolved were found by the house or by rule.", "0.3.0", ""}, .low = NAN, .high = NAN},
+    [TAILOR_CAUTION_EDITION_OTHER] = {.texts = {"edition_other", "order", "drafted by another edition", "count", "a pattern that another edition drafted", "exact", "The pattern was drafted by another edition of the recipe, or by none.", "0.3.0", ""}, .low = NAN, .high = NAN},
 };
 
-static const int16_t caution_reading_order[] = {1, 34, 35, 2};
+static const int16_t caution_reading_order[] = {
+    1, 34, 35, 2
+};
 
-static const tailor_table caution_table = {caution_rows, caution_reading_order, TAILOR_CAUTION_COUNT, 4,
-                                           TAILOR_TABLE_CAUTION};
+static const tailor_table caution_table = {caution_rows, caution_reading_order, TAILOR_CAUTION_COUNT, 4, TAILOR_TABLE_CAUTION};
 
-const tailor_table *tailor_caution_table(void) { return &caution_table; }
+const tailor_table *tailor_caution_table(void)
+{
+    return &caution_table;
+}
 
 /* ---- cautions that follow from one quantity: number, quantity, bounds from which it is told, a caution */
 

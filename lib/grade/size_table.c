@@ -26,7 +26,7 @@ static tailor_status bad_cell(const tailor_size_table *t, tailor_fault *fault, t
     return at_row(fault, status, row);
 }
 
-static int is_choice(int field) { return tailor_in_table_row(tailor_field_table(), field)->choices > 0; }
+static int is_choice(int field) { return tailor_in_table_row(tailor_field_table(), field)->choices != NULL; }
 
 /** Every column a field, none twice. */
 static tailor_status look_at_columns(const int32_t *columns, size_t count, tailor_fault *fault)

@@ -62,9 +62,8 @@ static void section(const struct tailor_in_view *v, double *q, struct tailor_in_
 /** Only a front that breaks above its fastened button has anything to roll through. */
 static void estimate(const struct tailor_in_view *v, double *q, const double *front)
 {
-    double waist = v->point[TAILOR_PIECE_FOREPART][TAILOR_POINT_WAIST_BUTTON].y;
-    int buttoning = (int)F(BUTTONING);
-    if (buttoning != TAILOR_BUTTONING_THREE_BUTTON && buttoning != TAILOR_BUTTONING_ROLL_BY_MAKE)
+    double waist = v->point[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_POINT_WAIST_BUTTON].y;
+    if (!tailor_in_breaks_high(v->f))
         return;
     const double made[TAILOR_ROLLING_COUNT] = {
         [0] = NAN,

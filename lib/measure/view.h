@@ -9,6 +9,7 @@
 
 #include "../draft/figure.h"
 #include "../geom/kernel.h"
+#include "../pattern/net.h"
 #include "body.h"
 
 struct tailor_in_run { /* an edge or mark */
@@ -16,21 +17,20 @@ struct tailor_in_run { /* an edge or mark */
     size_t count;
 };
 
-/* The draft's own pieces have the lowest numbers and edges; views keep those, and the rest is read off the pattern. */
-enum { TAILOR_IN_VIEWED = TAILOR_PIECE_UNDER_COLLAR + 1, TAILOR_IN_VIEWED_EDGES = TAILOR_EDGE_LEAF + 1 };
 enum { TAILOR_IN_MIRRORED = 420 }; /* cubics of all of one side's pieces, marks included */
 
-/** One side of a coat, as of the right: left pieces are turned back. */
+/** One side of a coat, as of the right: left pieces are turned back. Pieces and edges are those of the net draft, by
+ *  their place among themselves (TAILOR_IN_NET_PIECE_, TAILOR_IN_NET_EDGE_); the rest is read off the pattern. */
 struct tailor_in_view {
     const tailor_pattern *pattern;
-    int side;                    /* TAILOR_SIDE_RIGHT or TAILOR_SIDE_LEFT */
-    const double *f, *k;         /* full rows of that side's figure */
-    double extra_pad;            /* of that side */
-    int piece[TAILOR_IN_VIEWED]; /* index in the pattern, -1 if it has none */
-    struct tailor_in_run edge[TAILOR_IN_VIEWED][TAILOR_IN_VIEWED_EDGES];
-    struct tailor_in_run mark[TAILOR_IN_VIEWED][TAILOR_MARKED_COUNT];
-    tailor_point point[TAILOR_IN_VIEWED][TAILOR_POINT_COUNT];       /* NaN if there is none */
-    double length[TAILOR_IN_VIEWED][TAILOR_IN_VIEWED_EDGES];        /* of the edges */
+    int side;                             /* TAILOR_SIDE_RIGHT or TAILOR_SIDE_LEFT */
+    const double *f, *k;                  /* full rows of that side's figure */
+    double extra_pad;                     /* of that side */
+    int piece[TAILOR_IN_NET_PIECE_COUNT]; /* index in the pattern, -1 if it has none */
+    struct tailor_in_run edge[TAILOR_IN_NET_PIECE_COUNT][TAILOR_IN_NET_EDGE_COUNT];
+    struct tailor_in_run mark[TAILOR_IN_NET_PIECE_COUNT][TAILOR_MARKED_COUNT];
+    tailor_point point[TAILOR_IN_NET_PIECE_COUNT][TAILOR_POINT_COUNT];  /* NaN if there is none */
+    double length[TAILOR_IN_NET_PIECE_COUNT][TAILOR_IN_NET_EDGE_COUNT]; /* of the edges */
     tailor_cubic mirrored[TAILOR_IN_MIRRORED];
     int mirrored_count;
 };

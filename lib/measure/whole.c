@@ -1,5 +1,6 @@
 /* Is it a coat? Who builds a pattern may call a piece "back" and give it whatever edges and marks; measuring asks for
  * these, with at least so many curves. A shawl has neither lapel step nor collar end. */
+#include "../pattern/fastening.h"
 #include "view.h"
 
 #include "../base/fault.h"
@@ -65,23 +66,24 @@ static tailor_status lacks_part(const struct tailor_in_view *v, const struct par
                     part->is_mark ? "the pattern is no coat: the mark %n has %v curves, at least %l are needed, on "
                                   : "the pattern is no coat: the edge %n has %v curves, at least %l are needed, on ");
     tailor_in_fault_say(fault, tailor_table_text(tailor_piece_table(), part->piece, TAILOR_COLUMN_NAME));
-    return tailor_in_fault_at(fault, TAILOR_BAD_ARGUMENT, (size_t)v->piece[part->piece]);
+    return tailor_in_fault_at(fault, TAILOR_BAD_ARGUMENT, (size_t)v->piece[tailor_in_net_piece[part->piece]]);
 }
 
 tailor_status tailor_in_view_whole(const struct tailor_in_view *v, tailor_fault *fault)
 {
     for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
         const struct part *part = &needed[i];
-        if (v->piece[part->piece] < 0)
+        int piece = tailor_in_net_piece[part->piece];
+        if (v->piece[piece] < 0)
             return lacks_piece(part->piece, fault);
-        size_t count =
-            part->is_mark ? v->mark[part->piece][part->number].count : v->edge[part->piece][part->number].count;
+        size_t count = part->is_mark ? v->mark[piece][part->number].count
+                                     : v->edge[piece][tailor_in_net_edge[part->number]].count;
         if (count < part->least)
             return lacks_part(v, part, count, fault);
     }
-    for (int i = 0; i < 6; i++) { /* a button is a circle of four quarters */
-        const struct part button = M(FOREPART, BUTTON_1 + i, 4);
-        size_t count = v->mark[TAILOR_PIECE_FOREPART][button.number].count;
+    for (int i = 0; i < TAILOR_IN_FASTENINGS; i++) { /* a button is a circle of four quarters */
+        const struct part button = {TAILOR_PIECE_FOREPART, 1, tailor_in_button_marks[i], 4};
+        size_t count = v->mark[TAILOR_IN_NET_PIECE_FOREPART][button.number].count;
         if (count && count < button.least)
             return lacks_part(v, &button, count, fault);
     }

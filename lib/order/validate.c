@@ -70,7 +70,7 @@ tailor_status tailor_in_value_check(const tailor_table *table, int number, doubl
         return tailor_in_fault(fault, TAILOR_NOT_FINITE, table, number, value, low, high,
                                "%n is infinite: %l to %h%u is allowed");
     if (row->choices) {
-        if (value < low || value > high || value != floor(value))
+        if (!tailor_in_choice_is(row->choices, value))
             return tailor_in_choice_fault(fault, table, number, value,
                                           "%n %v is not a choice: whole numbers from %l to %h stand for ");
         return TAILOR_OK;

@@ -10,7 +10,7 @@
 static int is_choice(int field)
 {
     const tailor_in_row *row = tailor_in_table_row(tailor_field_table(), field);
-    return row && row->choices > 0;
+    return row && row->choices;
 }
 
 void tailor_in_pattern_remember(tailor_pattern *p, int edition, const double *fields)

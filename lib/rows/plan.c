@@ -6,13 +6,8 @@
 #include "../base/fault.h"
 #include "../base/table.h"
 #include "../order/form.h"
+#include "../order/quantity.h"
 #include "../order/validate.h"
-
-static int tailor_in_quantity_needs(int q)
-{
-    return q == TAILOR_QUANTITY_ROLL_HEIGHT || q == TAILOR_QUANTITY_ROLL_RADIUS || q == TAILOR_QUANTITY_LAPEL_LIES ? 2
-                                                                                                                   : 0;
-}
 
 static tailor_status refuse(const tailor_table *table, tailor_status status, int number, size_t place,
                             const char *sentence, tailor_fault *fault)

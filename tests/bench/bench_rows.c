@@ -156,11 +156,9 @@ static int write_table(void)
     for (size_t row = 0; row < order_count; row++)
         for (size_t i = 0; i < column_count; i++) {
             double value = orders[row * column_count + i];
-            const char *choices = tailor_table_text(tailor_field_table(), columns[i], TAILOR_COLUMN_CHOICES);
-            for (int skip = 1; choices[0] && skip < value; skip++)
-                choices = strchr(choices, ' ') + 1;
-            if (value == value && choices[0])
-                fprintf(file, "%.*s", (int)strcspn(choices, " "), choices);
+            const tailor_table *choices = tailor_choice_table(columns[i]);
+            if (value == value && choices)
+                fputs(tailor_table_text(choices, (int)value, TAILOR_COLUMN_NAME), file);
             else if (value == value)
                 fprintf(file, "%.17g", value);
             fputc(i + 1 < column_count ? ',' : '\n', file);

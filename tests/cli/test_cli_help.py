@@ -91,7 +91,7 @@ def test_version_everywhere(cli, arguments):
     (["compare", "card.ini", "--by", "lapel_width=80,,90"], "--by lapel_width=80,,90: write a field"),
     (["compare", "card.ini", "--by", "lapel_wdth=80"], "--by lapel_wdth: no such field: did you mean lapel_width?"),
     (["compare", "card.ini", "--by", "lapel_width=wide"], "lapel_width (60 to 112 mm)"),
-    (["compare", "card.ini", "--by", "lapel=step,notched"], "lapel takes one of step, peak, shawl (typed: notched)"),
+    (["compare", "card.ini", "--by", "lapel=step,swallow"], "lapel takes one of step, peak, shawl (typed: swallow)"),
     (["compare", "card.ini", "--by", "lapel=step", "--by", "lapel=peak"], "--by lapel stands twice"),
     (["fit", "card.ini"], "fit needs CARD NOTES"),
     (["fit", "card.ini", "a", "b"], "one NOTES too many: b"),

@@ -172,7 +172,7 @@ def test_comparison(cli, card):
 
 
 def test_lists(cli):
-    for table in ("fields", "constants", "quantities", "checks"):
+    for table in ("fields", "choices", "constants", "quantities", "checks"):
         document = json.loads(cli.good("list", table, "--json"))
         assert list(document) == ["format", "format_version", "edition", "table", "rows"]
         assert (document["format"], document["table"]) == ("tailorgeom-list", table)
@@ -181,6 +181,9 @@ def test_lists(cli):
             assert row["meaning"] and re.search(rf"^  {row['name']} ", text, re.M)
     fields = {row["name"]: row for row in json.loads(cli.good("list", "fields", "--json"))["rows"]}
     assert fields["lapel"]["choices"] == ["step", "peak", "shawl"]
+    choices = json.loads(cli.good("list", "choices", "--json"))["rows"]
+    assert [row["name"] for row in choices if row["field"] == "lapel"] == ["step", "peak", "shawl"]
+    assert [row["number"] for row in choices if row["field"] == "roll_class"] == [1, 2, 3]
     chest = fields["chest_girth"]
     assert (chest["low"], chest["high"], chest["rule"]) == (700, 1600, "required")
     assert (chest["section"], fields["lapel"]["section"]) == ("measures", "style")

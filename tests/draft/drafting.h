@@ -200,7 +200,7 @@ static inline double any_value(struct dice *d, int field, double part)
 {
     const tailor_table *table = tailor_field_table();
     const double low = tailor_table_low(table, field), high = tailor_table_high(table, field);
-    if (tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0])
+    if (tailor_table_choices(table, field))
         return 1 + floor(even(d) * high);
     const double aside = (1 - part) / 2 * (high - low);
     return between(d, low + aside, high - aside);

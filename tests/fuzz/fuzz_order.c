@@ -15,11 +15,20 @@ static void some_fields(bytes *b, const tailor_table *table, double *row, int co
             continue;
         if (place == 255)
             row[number] = bytes_number(b);
-        else if (tailor_table_text(table, number, TAILOR_COLUMN_CHOICES)[0])
+        else if (tailor_table_choices(table, number))
             row[number] = 1 + place % 5;
         else
             row[number] = low + (high - low) * place / 254.0;
     }
+}
+
+/* A field's choices are a table: each found by its name, each a value that the field may have. */
+static void read_choices(int field)
+{
+    const tailor_table *choices = tailor_choice_table(field);
+    check(choices == tailor_table_choices(tailor_field_table(), field));
+    for (int place = 0, number; (number = tailor_table_at(choices, place)) != 0; place++)
+        check(tailor_table_find(choices, tailor_table_text(choices, number, TAILOR_COLUMN_NAME)) == number);
 }
 
 static void read_pattern(const tailor_pattern *coat)
@@ -244,6 +253,7 @@ static void read_text(bytes *b)
     }
     check(tailor_field_read(number, text, &value, &fault) != TAILOR_OK || isfinite(value));
     check(tailor_constant_read(number, text, &value, &fault) != TAILOR_OK || isfinite(value));
+    read_choices(number);
     check(tailor_table_find(tailor_quantity_table(), text) >= 0);
     check(tailor_table_suggest(tailor_field_table(), text) >= 0);
     check(tailor_status_name((int)bytes_small(b) * 5 - 100) && tailor_status_text(number));

@@ -15,7 +15,7 @@ static double some_value(bytes *b, const tailor_table *table, int number)
         return bytes_number(b);
     if (place >= 220 || !(low <= high))
         return NAN;
-    return tailor_table_text(table, number, TAILOR_COLUMN_CHOICES)[0] ? 1 + place % 5
+    return tailor_table_choices(table, number) ? 1 + place % 5
                                                                       : low + (high - low) * place / 219.0;
 }
 

@@ -134,7 +134,7 @@ static void the_way_back_is_the_way(void **state)
     (void)state;
     const tailor_table *table = tailor_field_table();
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++) {
-        if (tailor_table_text(table, i, TAILOR_COLUMN_CHOICES)[0] || isnan(resolved(client, i)))
+        if (tailor_table_choices(table, i) || isnan(resolved(client, i)))
             continue;
         fresh(NULL);
         const double before = resolved(client, i);

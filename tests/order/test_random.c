@@ -38,7 +38,7 @@ static double random_value(int field)
 {
     const tailor_table *table = tailor_field_table();
     double low = tailor_table_low(table, field), high = tailor_table_high(table, field);
-    if (tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0] != '\0')
+    if (tailor_table_choices(table, field))
         return floor(between(low, high + 1.0));
     switch ((int)between(0.0, 40.0)) {
     case 0: return low;

@@ -15,7 +15,7 @@ sweeping a whole range are the same call on other rows.
 
 One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
-Tables        fields(), constants(), quantities(), checks(), cautions(): names, units, ranges, rules, sources
+Tables        fields(), choices(name), constants(), quantities(), checks(), cautions(): names, units, ranges, rules
 Graded        measure(shapes, like=coat): graded, built or read pieces as that order's coat
 Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
 Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
@@ -63,12 +63,14 @@ from .sizes import Nearest, Sized, SizeTable, read_sizes
 from .tables import (
     CautionRow,
     Check,
+    Choice,
     Constant,
     Field,
     Quantity,
     Table,
     cautions,
     checks,
+    choices,
     constants,
     fields,
     quantities,
@@ -88,6 +90,7 @@ __all__ = [
     "Check",
     "CheckError",
     "CheckResult",
+    "Choice",
     "Cloths",
     "Comparison",
     "Constant",
@@ -122,6 +125,7 @@ __all__ = [
     "canvas",
     "cautions",
     "checks",
+    "choices",
     "cloth",
     "cloths",
     "compare",

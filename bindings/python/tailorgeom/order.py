@@ -28,9 +28,10 @@ def _names(table: Any) -> dict[str, int]:
 
 
 FIELDS, CONSTANTS = _names(FIELD_TABLE), _names(CONSTANT_TABLE)
+#: Of each field the names of its choices by their numbers; none for a field that is a number.
 CHOICES = {
-    number: tuple(text(lib.tailor_table_text(FIELD_TABLE, number, lib.TAILOR_COLUMN_CHOICES)).split())
-    for number in FIELDS.values()
+    field: {number: name for name, number in _names(lib.tailor_choice_table(field)).items()}
+    for field in FIELDS.values()
 }
 
 
