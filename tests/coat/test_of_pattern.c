@@ -222,7 +222,7 @@ static void another_style_is_refused(void **state)
     int refused = 0, fields = 0;
     for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
         const int drawn = tailor_pattern_style(tailor_coat_pattern(good), field);
-        if (!tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0] || !drawn)
+        if (!tailor_choice_table(field) || !drawn)
             continue;
         fields++;
         for (int choice = 1; choice <= (int)tailor_table_high(table, field); choice++) {

@@ -165,7 +165,7 @@ static void a_value_by_itself(void **state)
     const tailor_table *tables[2] = {tailor_field_table(), tailor_constant_table()};
     for (int t = 0; t < 2; t++)
         for (int place = 0, number; (number = tailor_table_at(tables[t], place)) != 0; place++) {
-            const int choice = tailor_table_text(tables[t], number, TAILOR_COLUMN_CHOICES)[0] != 0;
+            const int choice = tailor_table_choices(tables[t], number) != NULL;
             const double low = tailor_table_low(tables[t], number), high = tailor_table_high(tables[t], number);
             const int outside = choice ? TAILOR_NOT_A_CHOICE : TAILOR_OUT_OF_RANGE;
             const struct {
