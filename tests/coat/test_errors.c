@@ -182,7 +182,7 @@ static void how_a_check_is_judged(void **state)
     assert_true(most > 20 && least > 8);
 }
 
-int main(void)
+int test_errors(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nulls),

@@ -194,7 +194,7 @@ static void orders_on_which_no_coat_closes(void **state)
     }
 }
 
-int main(void)
+int test_errors(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_given),     cmocka_unit_test(an_unresolved_row),

@@ -100,7 +100,7 @@ static void outputs_of_any_length(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_rows(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shorter_rows),

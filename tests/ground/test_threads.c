@@ -70,7 +70,7 @@ static void threads_do_not_meet(void **state)
     assert_true(drafted > ORDERS / 2);
 }
 
-int main(void)
+int test_threads(void)
 {
     const struct CMUnitTest tests[] = { cmocka_unit_test(threads_do_not_meet) };
     return cmocka_run_group_tests_name("threads", tests, NULL, NULL);

@@ -96,7 +96,7 @@ static void a_hole_without_its_button_is_seen(void **state)
     tailor_pattern_free(whole);
 }
 
-int main(void)
+int test_rebuilt(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(of_a_single_breasted_coat),

@@ -270,7 +270,7 @@ static void checks_expand(void **state)
     assert_int_equal(both, 3);
 }
 
-int main(void)
+int test_refusals(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_whole_call), cmocka_unit_test(no_rows_are_no_fault), cmocka_unit_test(records_expand),

@@ -96,7 +96,7 @@ static void its_size_is_modest(void **state)
     assert_in_range(tailor_rows_workspace_bytes(), 20000, 100000); /* rows.h says some 40 KiB */
 }
 
-int main(void)
+int test_workspace(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_is_allocated),

@@ -4,12 +4,6 @@
 
 #include <tailorgeom/coat.h>
 
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libfontconfig\n";
-}
-
 static const int formats[] = {TAILOR_SHEET_SVG, TAILOR_SHEET_PDF, TAILOR_SHEET_PNG};
 static tailor_pattern *coat;
 static tailor_canvas *canvases[2];
@@ -103,7 +97,7 @@ static void the_straight_lay_is_drawn_beside_a_slanting_one(void **state)
     free(kept.data);
 }
 
-int main(void)
+int test_canvas_sheet(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_same_bytes_and_refusing_writers),
