@@ -133,9 +133,9 @@ TAILOR_API int tailor_coat_caution_count(const tailor_coat *coat);
  *  its value and limit, and a sentence. @since 0.3.0 */
 TAILOR_API int tailor_coat_caution(const tailor_coat *coat, int place, tailor_fault *fault);
 /** The measures for want of which the coat has TAILOR_CAUTION_TOILE_ONLY: TAILOR_FIELD_ numbers of those that a bespoke
- *  coat stands on (common practice) and the client did not give, in the order in which the caution names them. NULL with
- *  *count 0 when none is missing, and for an order made to measure. `count` may be NULL. The array lives as long as the
- *  coat. @since 0.3.0 */
+ *  coat stands on (common practice) and the client did not give, in the order in which the caution names them. NULL
+ *  with *count 0 when none is missing, and for an order made to measure. `count` may be NULL. The array lives as long
+ *  as the coat. @since 0.3.0 */
 TAILOR_API const int32_t *tailor_coat_toile_fields(const tailor_coat *coat, size_t *count);
 
 #ifdef __cplusplus
