@@ -69,10 +69,10 @@ enum {
  *
  *  Client and title, with a comma between, head the sheet and stand on every piece, so that pieces of two clients are
  *  not mixed up when they are cut apart; they are the file's title too. With neither, a sheet is headed by what it is
- *  ("Coat pattern"). They are UTF-8, of any length, cut where they would not fit; "for toile only" stands behind them
- *  and is never cut off. An anonymous page leaves the client off all of it, heading, pieces and file, and keeps the
- *  title: for a sheet that goes to an outworker, who must tell one order from another and need not know whose it is.
- *  Texts that come with a call, such as labels and the lines of a ticket, are drawn as they are.
+ *  ("Coat pattern"). They are UTF-8, of any length, and cut where they would not fit, the client first; "for toile
+ *  only" stands behind them and is never cut off. An anonymous page leaves the client off all of it, heading, pieces
+ *  and file, and keeps the title: for a sheet that goes to an outworker, who must tell one order from another and need
+ *  not know whose it is. Texts that come with a call, such as labels and the lines of a ticket, are drawn as they are.
  *
  *  Every call below that takes a page accepts NULL for it: a page of which nothing is set. @since 0.3.0 */
 typedef struct tailor_page tailor_page;

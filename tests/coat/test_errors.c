@@ -168,7 +168,7 @@ static void no_coat_closes(void **state)
     assert_memory_equal(&fault, &again, sizeof fault);
 }
 
-int main(void)
+int test_errors(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_given),   cmocka_unit_test(an_unresolved_row), cmocka_unit_test(each_field_spoilt),

@@ -125,7 +125,7 @@ static void pieces_without_their_edges(void **state)
     }
 }
 
-int main(void)
+int test_no_coat(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_missing_piece_is_named),

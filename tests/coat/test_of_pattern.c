@@ -262,7 +262,7 @@ static void the_pattern_s_edition(void **state)
     tailor_pattern_free(p);
 }
 
-int main(void)
+int test_of_pattern(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(of_its_own_pattern),       cmocka_unit_test(of_a_grade_of_no_steps),

@@ -69,7 +69,7 @@ static void test_each_alone(void **state)
     }
 }
 
-int main(void)
+int test_toile(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_none_missing), cmocka_unit_test(test_each_alone)};
     return cmocka_run_group_tests(tests, NULL, NULL);

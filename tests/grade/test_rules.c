@@ -257,7 +257,7 @@ static void every_allocation_fails_in_turn(void **state)
     assert_true(failed > 10);
 }
 
-int main(void)
+int test_rules(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(affine_moves_are_exact),

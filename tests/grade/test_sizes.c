@@ -322,7 +322,7 @@ static void a_table_of_one_size(void **state)
     tailor_size_table_free(table);
 }
 
-int main(void)
+int test_sizes(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(its_rows_come_back),  cmocka_unit_test(around_the_rows),

@@ -146,7 +146,7 @@ static void a_family_is_met(void **state)
     tailor_pattern_free(p[1]);
 }
 
-int main(void)
+int test_stretches(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(it_is_built_and_read),

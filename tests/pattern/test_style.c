@@ -199,7 +199,7 @@ static void a_copy_in_anothers_block(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_style(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_draft_remembers),

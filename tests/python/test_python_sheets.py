@@ -42,7 +42,9 @@ def test_files(coat, tmp_path):
         coat.to_svg(tmp_path / "no" / "a.svg")
 
 
-@pytest.mark.parametrize("make", [lambda coat: coat, lambda coat: tg.compare(coat), lambda coat: tg.Overlay(coat, coat)])
+@pytest.mark.parametrize(
+    "make", [lambda coat: coat, lambda coat: tg.compare(coat), lambda coat: tg.Overlay(coat, coat)]
+)
 def test_client_and_title(coat, make):
     drawn = make(coat)
     assert ">Mr Example, order 12</text>" in drawn.to_svg(client="Mr Example", title="order 12")

@@ -4,12 +4,6 @@
 #include <stdio.h>
 
 /* As in test_sheets.c. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libfontconfig\n";
-}
-
 static tailor_pattern *coat;
 
 static int begin(void **state)
@@ -154,7 +148,7 @@ static void the_words_are_client_title_and_caution(void **state)
         assert_int_equal(times(&k, text), 1);
         snprintf(text, sizeof text, "\n<title>%s</title>", cases[i].on_pieces ? cases[i].on_pieces : "");
         assert_int_equal(times(&k, text), 1); /* the file's */
-        snprintf(text, sizeof text, ">%s</text>", cases[i].on_pieces);
+        snprintf(text, sizeof text, ">%s</text>", cases[i].on_pieces ? cases[i].on_pieces : "");
         assert_true(!cases[i].on_pieces || times(&k, text) == tailor_pattern_piece_count(coat) +
                                                                   !strcmp(cases[i].on_pieces, cases[i].heading));
         assert_true(!cases[i].anonymous || times(&k, "Mr A") == 0);
@@ -162,9 +156,11 @@ static void the_words_are_client_title_and_caution(void **state)
     }
 }
 
-/** Every sheet says it, however long the words before it are; so does the file. */
+/** Every sheet says it, however long the client's name is, and which order it is; so does the file. An order that is
+ *  too long gives way, too. */
 static void for_toile_only_is_never_cut_off(void **state)
 {
+    static const char order[] = "order 12", ellipsis[] = "\xE2\x80\xA6";
     static char one_word[1000], words[1000];
     const char *const clients[] = {one_word, words};
     const tailor_pattern *const list[] = {coat, coat};
@@ -177,23 +173,31 @@ static void for_toile_only_is_never_cut_off(void **state)
     for (int i = 0; i < 60; i++)
         line[i] = (tailor_point){i, sin(i / 20.0)};
     assert_int_equal(tailor_page_set(page, TAILOR_PAGE_TOILE_ONLY, 1, NULL), TAILOR_OK);
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < 4; i++) {
         struct kept k[6] = {{0}};
-        assert_int_equal(tailor_page_set_text(page, TAILOR_PAGE_CLIENT, clients[i], NULL), TAILOR_OK);
+        char heading[64], text[80];
+        snprintf(heading, sizeof heading, i < 2 ? "%s, order 12 - for toile only" : "%s - for toile only", ellipsis);
+        assert_int_equal(tailor_page_set_text(page, TAILOR_PAGE_CLIENT, clients[i % 2], NULL), TAILOR_OK);
+        assert_int_equal(tailor_page_set_text(page, TAILOR_PAGE_TITLE, i < 2 ? order : clients[1 - i % 2], NULL),
+                         TAILOR_OK);
         assert_int_equal(tailor_page_set(page, TAILOR_PAGE_FORMAT, TAILOR_SHEET_SVG, NULL), TAILOR_OK);
         assert_int_equal(tailor_sheet_draw_pattern(coat, page, keep, &k[0], NULL), TAILOR_OK);
         assert_int_equal(tailor_sheet_draw_fronts(list, NULL, 2, page, keep, &k[1], NULL), TAILOR_OK);
         assert_int_equal(tailor_sheet_draw_overlay(coat, coat, NULL, page, keep, &k[2], NULL), TAILOR_OK);
         assert_int_equal(tailor_sheet_draw_nest(list, NULL, 2, 0, page, keep, &k[3], NULL), TAILOR_OK);
         assert_int_equal(tailor_sheet_draw_section(line, 60, NULL, 0, page, keep, &k[4], NULL), TAILOR_OK);
-        assert_int_equal(times(&k[0], "for toile only</text>"), 1 + tailor_pattern_piece_count(coat));
+        assert_int_equal(times(&k[0], ">for toile only</text>"), tailor_pattern_piece_count(coat));
+        if (i < 2)
+            assert_int_equal(times(&k[0], ">order 12</text>"), tailor_pattern_piece_count(coat));
+        snprintf(text, sizeof text, "%s</text>", heading);
         for (int sheet = 0; sheet < 5; sheet++) {
-            assert_int_equal(times(&k[sheet], "\xE2\x80\xA6 - for toile only</text>"), 1); /* after an ellipsis */
+            assert_int_equal(times(&k[sheet], text), 1);
             assert_int_equal(times(&k[sheet], " - for toile only</title>"), 1);
         }
         assert_int_equal(tailor_page_set(page, TAILOR_PAGE_FORMAT, TAILOR_SHEET_DXF, NULL), TAILOR_OK);
         assert_int_equal(tailor_sheet_draw_pattern(coat, page, keep, &k[5], NULL), TAILOR_OK);
-        assert_int_equal(times(&k[5], "\\U+2026 - for toile only\n"), tailor_pattern_piece_count(coat));
+        assert_int_equal(times(&k[5], i < 2 ? "\\U+2026, order 12 - for toile only\n" : "\\U+2026 - for toile only\n"),
+                         tailor_pattern_piece_count(coat));
         for (int sheet = 0; sheet < 6; sheet++)
             free(k[sheet].data);
     }
@@ -289,7 +293,7 @@ static void a_text_that_finds_no_memory_leaves_the_old(void **state)
     assert_int_equal(purse.out, 0);
 }
 
-int main(void)
+int test_page(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers_are_what_the_header_says),

@@ -146,20 +146,13 @@ tailor_status tailor_in_page_ask(const tailor_page *page, int dxf, tailor_writer
 
 void tailor_in_page_begin(const tailor_page *page, const char *sheet, struct tailor_in_drawing *d)
 {
-    const int anonymous = tailor_in_page_choice(page, TAILOR_PAGE_ANONYMOUS);
-    const char *const words[] = {anonymous ? "" : tailor_page_text(page, TAILOR_PAGE_CLIENT),
-                                 tailor_page_text(page, TAILOR_PAGE_TITLE)};
-    const char *between = sheet ? ": " : "";
-    tailor_in_drawing_begin(d, sheet, page ? &page->allocator : NULL);
-    for (int i = 0; i < 2; i++) {
-        if (!words[i][0])
-            continue;
-        tailor_in_drawing_title_add(d, between);
-        tailor_in_drawing_title_add(d, words[i]);
-        between = ", ";
-    }
-    if (tailor_in_page_choice(page, TAILOR_PAGE_TOILE_ONLY))
-        tailor_in_drawing_title_caution(d, "for toile only");
+    const struct tailor_in_title words = {
+        .sheet = sheet,
+        .client = tailor_in_page_choice(page, TAILOR_PAGE_ANONYMOUS) ? "" : tailor_page_text(page, TAILOR_PAGE_CLIENT),
+        .order = tailor_page_text(page, TAILOR_PAGE_TITLE),
+        .caution = tailor_in_page_choice(page, TAILOR_PAGE_TOILE_ONLY) ? "for toile only" : "",
+    };
+    tailor_in_drawing_begin(d, &words, page ? &page->allocator : NULL);
 }
 
 tailor_status tailor_in_page_end(const tailor_page *page, struct tailor_in_drawing *d, tailor_writer write, void *user,

@@ -170,7 +170,7 @@ tailor_status tailor_sheet_draw_canvas(const tailor_canvas *const *canvases, siz
     for (size_t i = 0; i < count; i++)
         if (!canvases[i])
             return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN, "one of the lays is missing");
-    tailor_in_page_begin(page, NULL, &drawing);
+    tailor_in_page_begin(page, "", &drawing);
     compose(&drawing, lays, list_lays(canvases, count, lays), tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
     return tailor_in_page_end(page, &drawing, write, user, fault);
 }

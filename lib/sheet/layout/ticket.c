@@ -244,7 +244,7 @@ tailor_status tailor_sheet_draw_ticket(const tailor_line *lines, size_t count, c
     if (count && !lines)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)count, NAN, NAN,
                                      "a ticket's lines are missing");
-    tailor_in_page_begin(page, NULL, &drawing);
+    tailor_in_page_begin(page, "", &drawing);
     status = compose(&drawing, &t, fault);
     if (status == TAILOR_OK)
         return tailor_in_page_end(page, &drawing, write, user, fault);
