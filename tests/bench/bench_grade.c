@@ -70,7 +70,8 @@ static tailor_grade *workroom(const tailor_pattern *base, const tailor_grade *fa
             else
                 snprintf(name[n], 64, "%s", tailor_point_name(base, i, k - edges));
             rule[n] = (tailor_rule){tailor_piece_name(base, i), name[n]};
-            n += tailor_grade_rule(family, rule[n].piece, rule[n].point, 0, &move[n], NULL) == TAILOR_OK && n + 1 < RULES;
+            n += n + 1 < RULES &&
+                 tailor_grade_rule(family, rule[n].piece, rule[n].point, 0, &move[n], NULL) == TAILOR_OK;
         }
     tailor_grade_from_rules(base, rule, move, n, 1, NULL, &grade, NULL);
     return grade;

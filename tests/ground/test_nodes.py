@@ -1,5 +1,5 @@
-"""Which symbols the libraries show, and under which version: a symbol's node is the version that its header says it came
-with, 0.3 for all that is older, and the loader refuses a program that needs a node which the library lacks."""
+"""Which symbols the libraries show, and under which version: a symbol's node is the version that its header says it
+came with, 0.3 for all that is older, and the loader refuses a program that needs a node which the library lacks."""
 import os
 import re
 

@@ -1,4 +1,5 @@
-"""What can be guessed: a prefix names one set of numbers, and no call takes more arguments than a reader keeps in mind."""
+"""What can be guessed: a prefix names one set of numbers, and no call takes more arguments than a reader keeps in
+mind."""
 import os
 import re
 
@@ -40,7 +41,7 @@ def test_a_prefix_names_one_set():
 @pytest.mark.parametrize("text, prefix", [
     ("enum { TAILOR_ROLL_CLASS = 1, TAILOR_ROLL_BAND = 2 }; enum { TAILOR_ROLL_HOLDS = 1, TAILOR_ROLL_SETTLES };",
      "TAILOR_ROLL_"),
-    ("enum { TAILOR_PAGE_UNITS }; typedef enum page { TAILOR_PAGE_A4 = 4, TAILOR_PAGE_A3 = 3, } page;", "TAILOR_PAGE_")],
+    ("enum { TAILOR_PAGE_UNITS }; typedef enum { TAILOR_PAGE_A4 = 4, TAILOR_PAGE_A3 = 3, } page;", "TAILOR_PAGE_")],
     ids=["numbers and choices", "one alone"])
 def test_a_shared_prefix_would_be_seen(text, prefix):
     assert set(shared(prefixes([text]))) == {prefix}

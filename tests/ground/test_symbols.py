@@ -1,5 +1,5 @@
-"""What the libraries need and show: libc and libm only, no writable state, no name without its prefix. Which symbols they
-show, and under which version: test_nodes.py."""
+"""What the libraries need and show: libc and libm only, no writable state, no name without its prefix. Which symbols,
+and under which version: test_nodes.py."""
 import re
 
 import pytest
