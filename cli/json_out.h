@@ -43,7 +43,8 @@ json_t *json_cautions(const drafted *d);
 /** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
 json_t *json_caution(const char *name, int weight, double value, const char *sentence);
 
-/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; and its style follows. */
+/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; its style follows, and whether
+ * it is for a toile only. */
 json_t *json_pattern_document(const tailor_pattern *pattern);
 /** {name: choice} of what a pattern was drafted as. */
 json_t *json_style(const tailor_pattern *pattern);

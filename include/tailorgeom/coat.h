@@ -97,7 +97,9 @@ TAILOR_API int tailor_coat_edition(const tailor_coat *coat);
 /** 1 when the pattern was drafted from the order, 0 when it was measured by tailor_coat_of_pattern(). @since 0.3.0 */
 TAILOR_API int tailor_coat_drafted(const tailor_coat *coat);
 
-/** The coat's pieces. Lives as long as the coat and must not be freed. @since 0.3.0 */
+/** The coat's pieces; for a toile only (tailor_pattern_toile_only()) where the coat has that caution, or the pattern
+ *  was so when tailor_coat_of_pattern() took it over. Lives as long as the coat and must not be freed.
+ *  @since 0.3.0 */
 TAILOR_API const tailor_pattern *tailor_coat_pattern(const tailor_coat *coat);
 /** The line of the lapel's section, mm, as tailor_roll_section() writes it; NULL with *count 0 where the extent has no
  *  section or the lapel has none. `count` may be NULL. Lives as long as the coat. @since 0.3.0 */

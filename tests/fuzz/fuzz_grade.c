@@ -70,11 +70,16 @@ static tailor_pattern *some_pattern(bytes *in)
     row[TAILOR_FIELD_BUTTONING] = (double)(bytes_small(in) % 16) / 2;
     tailor_status style = tailor_builder_set_style(b, (int)bytes_small(in) - 9, row, TAILOR_FIELD_COUNT, &fault);
     said(style, &fault);
+    const int toile = (int)bytes_small(in) % 4 - 1; /* no such thing, no, yes, no such thing */
+    tailor_status told = tailor_builder_set_toile_only(b, toile, &fault);
+    said(told, &fault);
+    check((told == TAILOR_OK) == (toile == 0 || toile == 1));
     tailor_status status = tailor_builder_finish(b, NULL, &p, &fault);
     said(status, &fault);
     check((p != NULL) == (status == TAILOR_OK));
     check(!p || tailor_pattern_style(p, TAILOR_FIELD_BUTTONING) ==
                     (style == TAILOR_OK ? (int)row[TAILOR_FIELD_BUTTONING] : 0));
+    check(!p || tailor_pattern_toile_only(p) == (toile == 1));
     tailor_builder_free(b);
     return p;
 }
