@@ -129,7 +129,7 @@ static void grading_carries_the_toile_on(void **state)
     static struct made m[2];
     for (int i = 0; i < 2; i++)
         must_make(&m[i], ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016 + 30 * i}));
-    const char *const piece = "back", *const point = "nape";
+    const tailor_rule rule = {"back", "nape"};
     const tailor_point move = {0, 2};
     const double step = 0.5, apart[2] = {0, 1};
     for (int which = 0; which < 4; which++) {
@@ -137,7 +137,7 @@ static void grading_carries_the_toile_on(void **state)
         const tailor_pattern *family[2] = {own[0], own[1]};
         tailor_grade *rules = NULL, *sizes = NULL;
         tailor_pattern *by_rule = NULL, *of_other = NULL, *between = NULL;
-        must(tailor_grade_from_rules(own[0], rules_of(&piece, &point, 1), &move, 1, 1, NULL, &rules, &fault));
+        must(tailor_grade_from_rules(own[0], &rule, &move, 1, 1, NULL, &rules, &fault));
         must(tailor_grade_apply(rules, NULL, &step, 1, NULL, &by_rule, &fault));
         must(tailor_grade_apply(rules, by_rule, &step, 1, NULL, &of_other, &fault));
         must(tailor_grade_from_sizes(family, 2, apart, 1, NULL, &sizes, &fault));

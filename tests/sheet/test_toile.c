@@ -5,8 +5,6 @@
 #include <tailorgeom/roll.h>
 
 /* As in test_sheets.c. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void) { return "leak:libfontconfig\n"; }
 
 static const char words[] = "for toile only";
 static tailor_coat *toile, *failing;
