@@ -38,7 +38,7 @@ json_t *json_fields(const drafted *d);
 json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
-/** [{"caution", "class", "value", "sentence"}] of what a cutter should know of the coat; "class" is "caution" or "told". */
+/** [{"caution", "class", "value", "sentence"}], what a cutter should know of the coat; "class": "caution" or "told". */
 json_t *json_cautions(const drafted *d);
 /** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
 json_t *json_caution(const char *name, int weight, double value, const char *sentence);

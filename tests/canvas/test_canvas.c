@@ -271,7 +271,7 @@ static void every_allocation_may_fail(void **state)
     assert_true(fail_at > 20);
 }
 
-int main(void)
+int test_canvas(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refusals),

@@ -98,7 +98,7 @@ static void test_taken_over(void **state)
     tailor_coat_free(coats[1]);
 }
 
-int main(void)
+int test_toile(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_none_missing), cmocka_unit_test(test_each_alone),
                                        cmocka_unit_test(test_taken_over)};

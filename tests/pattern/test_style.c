@@ -7,7 +7,6 @@
 #include "../../lib/pattern/build.h"
 #include "draft/making.h"
 #include "draft/same.h"
-#include "support/rules.h"
 
 static tailor_fault fault;
 
@@ -86,12 +85,12 @@ static void grading_carries_it_on(void **state)
     static const double lapels[3] = {TAILOR_LAPEL_STEP, TAILOR_LAPEL_STEP, TAILOR_LAPEL_PEAK};
     for (int i = 0; i < 3; i++)
         must_make(&m[i], ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016 + 30 * i}, {TAILOR_FIELD_LAPEL, lapels[i]}));
-    const char *const piece = "back", *const point = "nape";
+    const tailor_rule rule = {"back", "nape"};
     const tailor_point move = {0, 2};
     const double step = 1.5, apart[2] = {0, 1};
     tailor_grade *rules = NULL, *sizes = NULL, *mixed = NULL;
     tailor_pattern *by_rule = NULL, *again = NULL, *between = NULL, *neither = NULL;
-    must(tailor_grade_from_rules(m[0].coat, rules_of(&piece, &point, 1), &move, 1, 1, NULL, &rules, &fault));
+    must(tailor_grade_from_rules(m[0].coat, &rule, &move, 1, 1, NULL, &rules, &fault));
     must(tailor_grade_apply(rules, NULL, &step, 1, NULL, &by_rule, &fault));
     must(tailor_grade_apply(rules, by_rule, &step, 1, NULL, &again, &fault));
     const tailor_pattern *alike[2] = {m[0].coat, m[1].coat}, *unlike[2] = {m[0].coat, m[2].coat};
@@ -130,7 +129,7 @@ static void grading_carries_the_toile_on(void **state)
     static struct made m[2];
     for (int i = 0; i < 2; i++)
         must_make(&m[i], ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016 + 30 * i}));
-    const char *const piece = "back", *const point = "nape";
+    const tailor_rule rule = {"back", "nape"};
     const tailor_point move = {0, 2};
     const double step = 0.5, apart[2] = {0, 1};
     for (int which = 0; which < 4; which++) {
@@ -138,7 +137,7 @@ static void grading_carries_the_toile_on(void **state)
         const tailor_pattern *family[2] = {own[0], own[1]};
         tailor_grade *rules = NULL, *sizes = NULL;
         tailor_pattern *by_rule = NULL, *of_other = NULL, *between = NULL;
-        must(tailor_grade_from_rules(own[0], rules_of(&piece, &point, 1), &move, 1, 1, NULL, &rules, &fault));
+        must(tailor_grade_from_rules(own[0], &rule, &move, 1, 1, NULL, &rules, &fault));
         must(tailor_grade_apply(rules, NULL, &step, 1, NULL, &by_rule, &fault));
         must(tailor_grade_apply(rules, by_rule, &step, 1, NULL, &of_other, &fault));
         must(tailor_grade_from_sizes(family, 2, apart, 1, NULL, &sizes, &fault));
@@ -277,7 +276,7 @@ static void a_copy_in_anothers_block(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_style(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_draft_remembers),

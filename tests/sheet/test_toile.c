@@ -4,10 +4,6 @@
 #include <stdio.h>
 #include <tailorgeom/roll.h>
 
-/* As in test_sheets.c. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void) { return "leak:libfontconfig\n"; }
-
 static const char words[] = "for toile only";
 static tailor_coat *toile, *failing;
 static tailor_pattern *measured; /* of a coat that is no toile */
@@ -280,7 +276,7 @@ static void the_coat_that_is_drawn_counts(void **state)
     tailor_coat_free(coat);
 }
 
-int main(void)
+int test_toile(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_sheet_of_patterns_says_it),
