@@ -4,8 +4,6 @@
 #include <stdio.h>
 #include <tailorgeom/roll.h>
 
-/* As in test_sheets.c. */
-
 static const char words[] = "for toile only";
 static tailor_coat *toile, *failing;
 static tailor_pattern *measured; /* of a coat that is no toile */
