@@ -12,9 +12,11 @@
 
 /** The form that patterns are written and read in. 1 (0.2.0) had one stretch a side of a seam. */
 enum { PATTERN_VERSION = 2 };
+/** The form of a ticket. 1 (0.2.0) had cautions that were texts. */
+enum { TICKET_VERSION = 2 };
 
 /** A document begun: {"format": "tailorgeom-KIND", "format_version": 1, "edition": ...}; kinds that hold patterns are
- * of PATTERN_VERSION. */
+ * of PATTERN_VERSION, a ticket of TICKET_VERSION. */
 json_t *json_document(const char *kind);
 
 /** Add a member. False, also for a NULL value, when memory has run out; the value is taken over either way. */

@@ -118,7 +118,7 @@ def test_what_is_printed(cli, card):
 def test_json_has_the_same_lines(cli, card):
     text, document = cli.good("ticket", card), ticket(cli, card)
     assert [section["heading"] for section in document["sections"]] == HEADINGS
-    assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-ticket", 1, 1)
+    assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-ticket", 2, 1)
     flat = words_of(text)
     for one in lines_of(document):
         words = words_of(one.get("label", "") + " " + one["text"])
