@@ -190,8 +190,9 @@ static bool tell_origin(book_run *r)
                                ORIGIN_WANT(r->want.bytes),
                                ORIGIN_HOUSE(r->house),
                                {"sheets", r->sheets, "other --sheets"},
-                               {"sizes_sha256", r->b.sizes.hash, "another table of sizes"}},
-                              6};
+                               {"sizes_sha256", r->b.sizes.hash, "another table of sizes"},
+                               {"clients", r->b.anonymous ? "left off" : "on the sheets", "other --anonymous"}},
+                              7};
     return true;
 }
 
@@ -253,7 +254,7 @@ static int run(book_run *r)
     }
     if (!rows_in_look_through(&r->in, s->operand, look, r))
         return EXIT_REFUSED;
-    if (!pass_header(r) || !rows_check_house(&r->b.plan, s->house) || !tell_origin(r) || !open_directory(r))
+    if (!pass_header(r) || !tell_origin(r) || !open_directory(r))
         return EXIT_REFUSED;
     if (!rows_out_open(&r->out, r->summary, &r->origin, &r->b.plan.head, s->resume))
         return EXIT_REFUSED;
@@ -271,6 +272,7 @@ static int prepare(book_run *r)
     settings usual = *r->s;
     book *b = &r->b;
     usual.want = usual.want ? usual.want : usual_quantities;
+    b->anonymous = r->s->anonymous;
     r->roles[ROLE_ORDER] = order_column;
     r->roles[ROLE_NAME] = name_column;
     if (!book_take_sheets(b, r->s->sheets ? r->s->sheets : usual_sheets)) {

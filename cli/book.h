@@ -25,6 +25,7 @@ typedef struct book {
     sizes sizes; /* without a table where --sizes was not given */
     int sheets[BOOK_FILES_MOST]; /* TAILOR_SHEET_ or BOOK_TICKET, in the order of the files */
     size_t sheet_count;
+    bool anonymous;
     int root; /* DIR, open */
 } book;
 

@@ -3,6 +3,7 @@
 
 #include "complain.h"
 #include "json_out.h"
+#include "sheet_page.h"
 #include "ticket.h"
 
 #include <stdlib.h>
@@ -72,7 +73,7 @@ buffer *book_next_file(book_file *files, size_t *count, const char *name)
     return &file->bytes;
 }
 
-static tailor_status draw_ticket(const card *c, const drafted *d, const char *title, buffer *bytes,
+static tailor_status draw_ticket(const card *c, const drafted *d, const tailor_page *page, buffer *bytes,
                                  tailor_fault *fault)
 {
     ticket *t = calloc(1, sizeof *t);
@@ -82,7 +83,7 @@ static tailor_status draw_ticket(const card *c, const drafted *d, const char *ti
     t->d = d;
     t->print = TAILOR_PRINT_MM;
     tailor_status status = ticket_fill(t) ? TAILOR_NO_MEMORY
-                                          : ticket_draw(t, title, TAILOR_SHEET_PDF, into_buffer, bytes, fault);
+                                          : ticket_draw(t, page, into_buffer, bytes, fault);
     buffer_free(&t->texts);
     free(t);
     return status;
@@ -91,20 +92,20 @@ static tailor_status draw_ticket(const card *c, const drafted *d, const char *ti
 tailor_status book_make_files(const book *b, const card *c, const drafted *d, book_file *files, size_t *count,
                               tailor_fault *fault)
 {
-    char heading[HEADING_TEXT];
-    const char *title = sheet_heading(c, d, heading) ? heading : NULL;
+    tailor_page *page = sheet_page_quietly(c, d, TAILOR_PRINT_MM, b->anonymous);
+    tailor_status status = TAILOR_OK;
     *count = 0;
-    if (!json_text(json_coat(d), book_next_file(files, count, "pattern.json")))
-        return TAILOR_NO_MEMORY;
-    for (size_t i = 0; i < b->sheet_count; i++) {
+    if (!json_text(json_coat(d), book_next_file(files, count, "pattern.json")) || !page)
+        status = TAILOR_NO_MEMORY;
+    for (size_t i = 0; status == TAILOR_OK && i < b->sheet_count; i++) {
         buffer *bytes = book_next_file(files, count, book_sheet_name(b->sheets[i]));
-        tailor_status status =
-            b->sheets[i] == BOOK_TICKET
-                ? draw_ticket(c, d, title, bytes, fault)
-                : tailor_sheet_draw_pattern(d->pattern, title, TAILOR_PRINT_MM, b->sheets[i], into_buffer, bytes,
-                                            fault);
-        if (status != TAILOR_OK)
-            return bytes->failed ? TAILOR_NO_MEMORY : status;
+        const bool as_ticket = b->sheets[i] == BOOK_TICKET;
+        sheet_page_format(page, as_ticket ? TAILOR_SHEET_PDF : b->sheets[i]);
+        status = as_ticket ? draw_ticket(c, d, page, bytes, fault)
+                           : tailor_sheet_draw_pattern(d->pattern, page, into_buffer, bytes, fault);
+        if (bytes->failed)
+            status = TAILOR_NO_MEMORY;
     }
-    return TAILOR_OK;
+    tailor_page_free(page);
+    return status;
 }

@@ -1,6 +1,7 @@
 /* What each thread of a book does: a line of the table into a folder, and into a line of the summary. */
 #include "book.h"
 
+#include "cautions.h"
 #include "rows_work.h"
 
 #include <math.h>
@@ -157,6 +158,9 @@ static void write_line(book_worker *w, rows_chunk *chunk, uint64_t row, const ou
         double none = NAN;
         rows_write_numbers(out, good ? &quantities[plan->wanted[i]] : &none, 1);
     }
+    if (good)
+        cautions_write_of(out, w->coat.coat);
+    buffer_say(out, ",");
     buffer_say(out, tailor_status_name(o->status));
     buffer_say(out, ",");
     if (!good) {
@@ -172,7 +176,7 @@ static bool work_on(book_worker *w, rows_chunk *chunk, uint64_t row)
 {
     outcome o = {.status = TAILOR_OK, .typed = ""};
     const char *folder = book_folder_name(&w->b->names, (size_t)row);
-    w->coat.pattern = NULL;
+    memset(&w->coat, 0, sizeof w->coat);
     if (take_order(w, row, &o) && draft(w, &o)) {
         add_to_manifest(w, folder, &chunk->beside);
         buffer path = {0};

@@ -87,15 +87,15 @@ static int read_axis(by_axis *axis, const char *by)
 /* Default: every buttoning there is, in the order of its choices. */
 static void buttonings(by_axis *axis)
 {
-    char name[VALUE_TEXT];
+    const tailor_table *choices = tailor_choice_table(TAILOR_FIELD_BUTTONING);
     axis->table = tailor_field_table();
     axis->number = TAILOR_FIELD_BUTTONING;
-    for (; axis->count < BY_VALUES_MOST; axis->count++) {
-        double value = (double)axis->count + 1;
-        if (!choice_name(axis->table, axis->number, value, name))
+    for (int choice; axis->count < BY_VALUES_MOST; axis->count++) {
+        if ((choice = tailor_table_at(choices, (int)axis->count)) == 0)
             break;
-        axis->values[axis->count] = value;
-        snprintf(axis->labels[axis->count], BY_TEXT, "%.*s", BY_TEXT - 1, name);
+        axis->values[axis->count] = choice;
+        snprintf(axis->labels[axis->count], BY_TEXT, "%.*s", BY_TEXT - 1,
+                 tailor_table_text(choices, choice, TAILOR_COLUMN_NAME));
     }
 }
 

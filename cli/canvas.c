@@ -3,6 +3,7 @@
 #include "card.h"
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -62,20 +63,6 @@ static bool take_choices(const settings *s, double choices[TAILOR_CANVAS_CHOICE_
 
 /* ---- laying */
 
-static bool make_coat(strips *all, const card *c)
-{
-    tailor_fault fault;
-    if (!draft_order(c, &all->order)) {
-        complain_refused(c, &all->order);
-        return false;
-    }
-    if (tailor_coat_make(all->order.fields, TAILOR_FIELD_COUNT, all->order.constants, TAILOR_CONSTANT_COUNT, NULL,
-                         &all->coat, &fault) == TAILOR_OK)
-        return true;
-    complain_at(c->source, 0, "%s", fault.sentence);
-    return false;
-}
-
 static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOICE_COUNT], double hair_width)
 {
     static const char *const cloths[STRIP_MOST] = {"canvas", "haircloth"};
@@ -87,8 +74,8 @@ static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOIC
             choices[TAILOR_CANVAS_CHOICE_WIDTH] = hair_width;
             choices[TAILOR_CANVAS_CHOICE_SIDES] = TAILOR_SIDES_MIRRORED;
         }
-        if (tailor_canvas_begin(all->coat, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
-                                &fault) != TAILOR_OK) {
+        if (tailor_canvas_begin(all->order.pattern, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL,
+                                &all->strip[i], &fault) != TAILOR_OK) {
             complain_at(c->source, 0, "%s: %s", cloths[i], fault.sentence);
             return false;
         }
@@ -99,7 +86,7 @@ static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOIC
 
 /* ---- the sheet */
 
-static bool draw(const strips *all, const char *directory, const char *title, output_set *set)
+static bool draw(const strips *all, const char *directory, tailor_page *page, output_set *set)
 {
     const tailor_canvas *shown[STRIP_MOST];
     for (size_t i = 0; i < all->count; i++)
@@ -109,8 +96,8 @@ static bool draw(const strips *all, const char *directory, const char *title, ou
         output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status = tailor_sheet_draw_canvas(shown, all->count, title, all->s->print, sheets[i].format,
-                                                        output_write, file, &fault);
+        sheet_page_format(page, sheets[i].format);
+        tailor_status status = tailor_sheet_draw_canvas(shown, all->count, page, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }
@@ -123,9 +110,10 @@ static int report(const strips *all, const card *c)
     const char *directory = s->output ? s->output : ".";
     char heading[HEADING_TEXT];
     output_set set = {.count = 0};
-    const char *title = sheet_heading(c, &all->order, heading) ? heading : NULL;
-    bool good = (s->json && !s->output) || (make_directory(directory) && draw(all, directory, title, &set));
+    tailor_page *page = sheet_page_of(c, &all->order, s);
+    bool good = page && ((s->json && !s->output) || (make_directory(directory) && draw(all, directory, page, &set)));
     output_discard(&set);
+    tailor_page_free(page);
     if (!good)
         return EXIT_REFUSED;
     card_title(c, heading, sizeof heading);
@@ -147,11 +135,12 @@ int run_canvas(const settings *s)
     if (!card_read(&c, s->operand, s->house))
         return EXIT_REFUSED;
     int status = EXIT_REFUSED;
-    if (make_coat(&all, &c) && begin(&all, &c, choices, hair_width) && strips_search(&all))
+    if (!make_order(&c, &all.order))
+        complain_refused(&c, &all.order);
+    else if (begin(&all, &c, choices, hair_width) && strips_search(&all))
         status = report(&all, &c);
     for (size_t i = 0; i < STRIP_MOST; i++)
         tailor_canvas_free(all.strip[i]);
-    tailor_pattern_free(all.coat);
     drafted_free(&all.order);
     return status;
 }

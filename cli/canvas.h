@@ -12,7 +12,6 @@ enum { STRIP_MOST = 2 };
 typedef struct strips {
     const settings *s;
     drafted order;
-    tailor_pattern *coat; /* with all pieces of the make */
     tailor_canvas *strip[STRIP_MOST];
     size_t count;
     int64_t iterations, wanted; /* of the search: made, asked for */

@@ -1,5 +1,6 @@
 /* What the canvas takes, as a table and as JSON. */
 #include "canvas.h"
+#include "cautions.h"
 #include "complain.h"
 #include "json_out.h"
 #include "values.h"
@@ -62,6 +63,7 @@ int strips_print(const strips *all, const char *title)
            tailor_canvas_choice(all->strip[0], TAILOR_CANVAS_CHOICE_SIDES) > TAILOR_SIDES_MIRRORED ? "both sides alike"
                                                                                                    : "mirrored pairs",
            (long long)all->iterations);
+    cautions_print_one(all->order.coat, false, "");
     return EXIT_DONE;
 }
 
@@ -130,7 +132,8 @@ static json_t *strip_object(const tailor_canvas *c)
 int strips_print_json(const strips *all)
 {
     json_t *document = json_document("canvas"), *lays = json_array();
-    bool good = document && lays && json_put(document, "iterations", json_integer((json_int_t)all->iterations));
+    bool good = document && lays && json_put(document, "iterations", json_integer((json_int_t)all->iterations)) &&
+                json_put(document, "cautions", json_cautions(&all->order));
     for (size_t i = 0; good && i < all->count; i++)
         good = json_add(lays, strip_object(all->strip[i]));
     good = json_put(document, "lays", json_whole(lays, good)) && good;

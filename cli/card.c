@@ -250,12 +250,27 @@ static bool read_house(card *c, const char *house_path)
     return !house_path || read_file(c, house_path, true);
 }
 
+/* A house that the library refuses is told where it was typed, whatever the client gives in its place. */
+static bool check_house(const card *c)
+{
+    tailor_house *house = NULL;
+    tailor_fault fault;
+    if (card_house(c, &house, &fault) == TAILOR_OK) {
+        tailor_house_free(house);
+        return true;
+    }
+    card_place place =
+        fault.table == TAILOR_TABLE_FIELD ? c->house.place[fault.index] : card_fault_place(c, &fault);
+    complain_at(place.source, place.line, "%s", fault.sentence);
+    return false;
+}
+
 bool card_read_house(card *c, const char *house_path)
 {
     if (!read_house(c, house_path))
         return false;
     card_fill_cloths(&c->house);
-    return true;
+    return check_house(c);
 }
 
 bool card_read_text(card *c, const char *source, const char *text, size_t length, const char *house_path)
@@ -270,7 +285,7 @@ bool card_read_text(card *c, const char *source, const char *text, size_t length
         return false;
     card_fill_cloths(&c->house); /* last, so that what a file gives itself goes before a name, wherever it stands */
     card_fill_cloths(&c->client);
-    return fittings_whole(c) && fittings_apply(c);
+    return fittings_whole(c) && check_house(c) && fittings_apply(c);
 }
 
 void card_caution(const card *c)
@@ -300,12 +315,18 @@ bool card_assumes(const card *c, int field)
     return isnan(c->client.value[field]) && isnan(c->house.value[field]);
 }
 
-void card_rows(const card *c, double *client, double *constants)
+void card_client(const card *c, double *client)
 {
     for (int i = 0; i < TAILOR_FIELD_COUNT; i++)
         client[i] = card_assumes(c, i) ? c->assumed.value[i] : c->client.value[i];
+}
+
+tailor_status card_house(const card *c, tailor_house **house, tailor_fault *fault)
+{
+    double constants[TAILOR_CONSTANT_COUNT];
     for (int i = 0; i < TAILOR_CONSTANT_COUNT; i++)
         constants[i] = isnan(c->constants.value[i]) ? c->assumed_constants.value[i] : c->constants.value[i];
+    return tailor_house_new(c->house.value, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, house, fault);
 }
 
 /* The first place that somebody typed at. */
@@ -325,7 +346,8 @@ card_place card_fault_place(const card *c, const tailor_fault *fault)
     return whole;
 }
 
-void card_title(const card *c, char *title, size_t capacity)
+/* What [client] holds from one of its texts on, and the fitting. */
+static void say_client(const card *c, size_t first, char *title, size_t capacity)
 {
     static const struct {
         int text;
@@ -333,7 +355,7 @@ void card_title(const card *c, char *title, size_t capacity)
     } parts[] = {{TEXT_NAME, ""}, {TEXT_ORDER, "order "}, {TEXT_DATE, ""}};
     size_t used = 0;
     title[0] = '\0';
-    for (size_t i = 0; i < sizeof parts / sizeof parts[0] && used < capacity; i++) {
+    for (size_t i = first; i < sizeof parts / sizeof parts[0] && used < capacity; i++) {
         const char *text = c->text[parts[i].text];
         if (!text[0])
             continue;
@@ -346,3 +368,7 @@ void card_title(const card *c, char *title, size_t capacity)
     if (last > 0 && used < capacity)
         snprintf(title + used, capacity - used, "%sfitting %d", used ? ", " : "", last);
 }
+
+void card_title(const card *c, char *title, size_t capacity) { say_client(c, 0, title, capacity); }
+
+void card_order(const card *c, char *order, size_t capacity) { say_client(c, 1, order, capacity); }

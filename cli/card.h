@@ -70,9 +70,10 @@ void card_fill_cloths(card_fields *row);
 /** Read a house's file alone, NULL for none: house and constants of the card stand, nothing else does. Likewise. */
 bool card_read_house(card *c, const char *house_path);
 
-/** The rows that resolving takes: what a resolved card had assumed stands below client and house, where the rules would
- *  stand. `client` and `constants` have room for all fields and constants. */
-void card_rows(const card *c, double *client, double *constants);
+/** The client's row as resolving takes it, and the house: what a resolved card had assumed stands below both, where the
+ *  rules would stand. `client` has room for all fields; the house is the caller's to free. */
+void card_client(const card *c, double *client);
+tailor_status card_house(const card *c, tailor_house **house, tailor_fault *fault);
 /** True for a field that nobody gave, whether its value is the library's default or a resolved card's. */
 bool card_assumes(const card *c, int field);
 
@@ -82,5 +83,7 @@ card_place card_fault_place(const card *c, const tailor_fault *fault);
 /** "Name, order 12, 3 May, fitting 1", from what [client] holds and the last fitting that is in the order; "" when
  *  there is nothing to say. */
 void card_title(const card *c, char *title, size_t capacity);
+/** The same without the name. */
+void card_order(const card *c, char *order, size_t capacity);
 
 #endif

@@ -1,4 +1,5 @@
 /* tailorgeom check: what holds of a coat, and what it was made from. */
+#include "cautions.h"
 #include "commands.h"
 #include "complain.h"
 #include "drafted.h"
@@ -14,12 +15,13 @@ static bool check_row(table_out *t, const drafted *d, int check)
 {
     static const char *const outcomes[] = {"-", "FAIL", "pass"};
     const tailor_table *table = tailor_check_table();
-    int passes = tailor_check_passes(check, d->check_values[check], d->check_limits[check]);
+    double measured, bound;
+    int passes = tailor_coat_check(d->coat, check, &measured, &bound);
     char value[VALUE_TEXT] = "-", limit[VALUE_TEXT] = "-";
-    if (!isnan(d->check_values[check]))
-        snprintf(value, sizeof value, "%.4f", d->check_values[check]);
-    if (!isnan(d->check_limits[check]))
-        snprintf(limit, sizeof limit, "%g", d->check_limits[check]);
+    if (!isnan(measured))
+        snprintf(value, sizeof value, "%.4f", measured);
+    if (!isnan(bound))
+        snprintf(limit, sizeof limit, "%g", bound);
     if (!table_row(t))
         return false;
     table_cell(t, 0, tailor_table_text(table, check, TAILOR_COLUMN_NAME));
@@ -40,7 +42,7 @@ static bool print_checks(const drafted *d)
         if (check >= TAILOR_CHECK_COUNT)
             continue;
         good = check_row(&t, d, check);
-        int passes = tailor_check_passes(check, d->check_values[check], d->check_limits[check]);
+        int passes = tailor_coat_check(d->coat, check, NULL, NULL);
         pass += passes == 1;
         fail += passes == 0;
     }
@@ -119,15 +121,13 @@ static bool print_all(const card *c, const drafted *d, int print)
     card_title(c, text, sizeof text);
     if (text[0])
         printf("%s\n\n", text);
-    bool good = !d->measured || print_checks(d);
+    bool good = !d->coat || print_checks(d);
     print_origin(d, TAILOR_ORIGIN_CLIENT, "given by the client", print);
     print_origin(d, TAILOR_ORIGIN_HOUSE, "given by the house", print);
     print_constants(c, d, print);
     print_origin(d, TAILOR_ORIGIN_RULE, "assumed", print);
     print_fittings(c);
-    toile_text(d, text, sizeof text);
-    if (text[0])
-        printf("\nfor toile only: not measured: %s\n", text);
+    cautions_print_one(d->coat, true, "\n");
     return good;
 }
 

@@ -47,6 +47,7 @@ static const option_row
     by_rules = {OPTION_RULES, "rules", 0, "FILE", "grade a pattern file by the rules in FILE; sizes are steps, -1,0,1"},
     into_pattern = {OPTION_OUTPUT, "output", 'o', "FILE", "write the pattern file into FILE (standard output)"},
     aligned = {OPTION_ALIGN, "align", 0, "POINT", "the point that they are laid on each other at (a usual one)"},
+    anonymous = {OPTION_ANONYMOUS, "anonymous", 0, NULL, "leave the client's name off the sheets; the order's stays"},
     help = {OPTION_HELP, "help", 'h', NULL, "print this help"},
     version = {OPTION_VERSION, "version", 0, NULL, "print the version and the edition of the rules"};
 
@@ -57,8 +58,8 @@ static const char about_cards[] =
 static const char about_tables[] =
     "IN.csv is a table of orders: a header with the names of fields, then a line for each order; - is standard\n"
     "input. Cells hold lengths with or without unit, and choices by name; an empty one is not given. Other columns\n"
-    "are carried through as they stand, then come the quantities, status and message. A refused order never stops\n"
-    "the run.\n";
+    "are carried through as they stand, then come the quantities, the names of cautions, status and message. A\n"
+    "refused order never stops the run.\n";
 
 static const char about_notes[] =
     "NOTES is a file of lines like `let out side seam 6 mm each`, `shorten sleeve left 10`, `break_rise = -2 mm`\n"
@@ -109,25 +110,25 @@ static const char about_books[] =
 
 const command command_table[] = {
     {"draft", "CARD", 1, "draft the coat on a card: sheets at true size, or everything as JSON", about_cards,
-     {&into_directory, &as_json, &with_house, &with_cloths, &print_as}, run_draft},
+     {&into_directory, &as_json, &anonymous, &with_house, &with_cloths, &print_as}, run_draft},
     {"compare", "CARD", 1, "compare the seven buttonings, or other values, on one card", about_cards,
-     {&by_field, &into_file, &as_json, &with_house, &with_cloths, &print_as}, run_compare},
+     {&by_field, &into_file, &as_json, &anonymous, &with_house, &with_cloths, &print_as}, run_compare},
     {"check", "CARD", 1, "show all checks of a coat, and which values were given and which assumed", about_cards,
      {&resolved, &with_house, &with_cloths, &print_as}, run_check},
     {"fit", "CARD NOTES", 2, "write a card anew with what a fitting has altered", about_notes,
      {&into_card, &dated, &with_house, &with_cloths}, run_fit},
     {"diff", "CARD1 CARD2", 2, "show what differs between two cards: values, quantities, pieces", about_diff,
-     {&overlay_into, &as_json, &with_house, &with_cloths, &print_as}, run_diff},
+     {&overlay_into, &as_json, &anonymous, &with_house, &with_cloths, &print_as}, run_diff},
     {"ticket", "CARD", 1, "print the ticket for the workroom: measures, pieces, buttons, canvas, cautions",
-     about_ticket, {&page_into, &as_json, &with_house, &with_cloths, &print_as}, run_ticket},
+     about_ticket, {&page_into, &as_json, &anonymous, &with_house, &with_cloths, &print_as}, run_ticket},
     {"rows", "IN.csv", 1, "draft and measure a table of orders, a line each, into another table", about_tables,
      {&wanted, &into_table, &jobs, &with_house, &with_cloths, &resume}, run_rows},
     {"canvas", "CARD", 1, "lay the canvas of a coat at its angle to the warp: table and layout sheet", about_canvas,
      {&canvas_angle, &canvas_width, &hair_width, &doubled, &alike, &canvas_gap, &canvas_join, &iterations,
-      &into_directory, &as_json, &with_house, &with_cloths, &print_as},
+      &into_directory, &as_json, &anonymous, &with_house, &with_cloths, &print_as},
      run_canvas},
     {"roll", "CARD", 1, "tell how the lapel rolls, and which assumption each number rests on", about_roll,
-     {&with_section, &section_into, &as_json, &with_house, &with_cloths, &print_as}, run_roll},
+     {&with_section, &section_into, &as_json, &anonymous, &with_house, &with_cloths, &print_as}, run_roll},
     {"cloth", "list|show [NAME]", 1, "list cloths and canvases by name, or show one", about_cloth,
      {&as_json, &with_cloths}, run_cloth},
     {"import", "FILE.svg", 1, "take outlines from an SVG file into a pattern file", about_import, {&into_pattern},
@@ -138,9 +139,9 @@ const command command_table[] = {
       &with_cloths, &print_as},
      run_grade},
     {"book", "ORDERS.csv", 1, "draft an order book: a folder with sheets for each order, and a summary", about_books,
-     {&into_book, &which_sheets, &with_sizes, &in_summary, &jobs, &with_house, &with_cloths,
+     {&into_book, &which_sheets, &anonymous, &with_sizes, &in_summary, &jobs, &with_house, &with_cloths,
       &resume_book}, run_book},
-    {"list", "fields|constants|quantities|checks|notes", 1,
+    {"list", "fields|choices|constants|quantities|checks|notes", 1,
      "list what a card and a fitting's notes can say, and what a coat is measured by", "",
      {&as_json}, run_list},
     {"help", "[COMMAND]", 0, "print help, of the program or of one command", "", {NULL}, run_help},

@@ -24,6 +24,7 @@ typedef struct settings {
     int print; /* a TAILOR_PRINT_ */
     const char *angle, *width, *hair_width, *gap, *join, *iterations; /* of canvas, as typed; NULL when not given */
     bool doubled, alike;
+    bool anonymous;
     bool json;
     bool resolved;
     bool resume;
@@ -61,6 +62,7 @@ enum {
     OPTION_ALIGN,
     OPTION_RULES,
     OPTION_SHEETS,
+    OPTION_ANONYMOUS,
     OPTION_HELP,
     OPTION_VERSION
 };

@@ -22,7 +22,7 @@ static json_t *json_row(const comparison *c, size_t row)
     for (size_t i = 0; good && i < c->plan->axis_count; i++)
         good = json_put(object, by_name(&c->plan->axes[i]), axis_value(&c->plan->axes[i], by_choice(c->plan, row, i)));
     if (good && d->status == TAILOR_OK)
-        good = json_put(object, "quantities", json_quantities(d));
+        good = json_put(object, "cautions", json_cautions(d)) && json_put(object, "quantities", json_quantities(d));
     else
         good = good && json_put(object, "status", json_string(tailor_status_name(d->status))) &&
                json_put(object, "message", json_string(d->fault.sentence));
@@ -74,8 +74,6 @@ static void draft_rows(comparison *c)
         card changed = *c->card;
         by_apply(c->plan, row, &changed);
         c->drafted += draft_order(&changed, &c->rows[row]);
-        if (!c->s->output) /* only a picture needs the patterns themselves */
-            drafted_free(&c->rows[row]);
     }
 }
 

@@ -2,6 +2,7 @@
 #include "comparison.h"
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -49,18 +50,15 @@ static bool gather(const comparison *c, picture *p)
     return true;
 }
 
-static bool draw_picture(const comparison *c, const picture *p)
+static bool draw_picture(const comparison *c, const picture *p, const tailor_page *page)
 {
     output_set set = {.count = 0};
-    char heading[HEADING_TEXT];
     tailor_fault fault;
-    const char *title = sheet_heading(c->card, first_good(c), heading) ? heading : NULL;
     output *file = output_open(&set, c->s->output);
     if (!file)
         return false;
-    int format = picture_format(c->s->output);
     tailor_status status =
-        tailor_sheet_draw_fronts(p->patterns, p->labels, p->count, title, format, output_write, file, &fault);
+        tailor_sheet_draw_fronts(p->patterns, p->labels, p->count, page, output_write, file, &fault);
     bool good = output_close(file);
     if (good && status != TAILOR_OK)
         complain_at(c->s->output, 0, "%s", fault.sentence);
@@ -72,7 +70,11 @@ static bool draw_picture(const comparison *c, const picture *p)
 int comparison_draw(const comparison *c)
 {
     picture p = {.count = 0};
-    bool good = gather(c, &p) && draw_picture(c, &p);
+    tailor_page *page = sheet_page_of(c->card, first_good(c), c->s);
+    if (page)
+        sheet_page_format(page, picture_format(c->s->output));
+    bool good = page && gather(c, &p) && draw_picture(c, &p, page);
+    tailor_page_free(page);
     free(p.patterns);
     free(p.labels);
     free(p.texts);

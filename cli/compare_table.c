@@ -1,10 +1,12 @@
 /* compare_table: a comparison for people: what differs, and below it what is the same in all. */
+#include "cautions.h"
 #include "comparison.h"
 #include "complain.h"
 #include "table_out.h"
 #include "values.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* The sort of row a quantity gets: lengths of the chest covered are told in inches and in mm, as the trade does. */
@@ -108,6 +110,22 @@ static void print_same(const comparison *c)
     }
 }
 
+static bool print_cautions(const comparison *c)
+{
+    cautioned *coats = calloc(c->plan->row_count, sizeof *coats);
+    size_t count = 0;
+    for (size_t row = 0; coats && row < c->plan->row_count; row++) {
+        if (!good_row(c, row))
+            continue;
+        coats[count].coat = c->rows[row].coat;
+        by_label(c->plan, row, coats[count].label, sizeof coats[count].label);
+        count++;
+    }
+    cautions_print(coats, count, false, "\n");
+    free(coats);
+    return coats != NULL;
+}
+
 int comparison_print(const comparison *c)
 {
     table_out t;
@@ -118,10 +136,10 @@ int comparison_print(const comparison *c)
         printf("%s\n\n", title);
     bool good = head_rows(c, &t) && differing_rows(c, &t, true) && differing_rows(c, &t, false);
     table_end(&t);
-    if (!good) {
-        complain("out of memory");
-        return EXIT_REFUSED;
-    }
-    print_same(c);
-    return EXIT_DONE;
+    if (good)
+        print_same(c);
+    if (good && print_cautions(c))
+        return EXIT_DONE;
+    complain("out of memory");
+    return EXIT_REFUSED;
 }

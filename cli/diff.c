@@ -3,6 +3,7 @@
 
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,31 +18,33 @@ static const struct {
 };
 enum { SHEET_COUNT = sizeof sheets / sizeof sheets[0] };
 
-/* What the legend calls a card: what it says of itself, or its file where both say the same. */
-static void label_of(const card *c, const card *other, char label[HEADING_TEXT])
+/* What the legend calls a card: what it says of itself, or where both say the same its file. That may be named like the
+ * client. */
+static void label_of(const card *c, const card *other, bool anonymous, char label[HEADING_TEXT])
 {
     char title[HEADING_TEXT];
-    card_title(c, label, HEADING_TEXT);
-    card_title(other, title, HEADING_TEXT);
+    void (*say)(const card *, char *, size_t) = anonymous ? card_order : card_title;
+    say(c, label, HEADING_TEXT);
+    say(other, title, HEADING_TEXT);
     const char *slash = strrchr(c->source, '/');
     if (!label[0] || strcmp(label, title) == 0)
-        snprintf(label, HEADING_TEXT, "%s", slash ? slash + 1 : c->source);
+        snprintf(label, HEADING_TEXT, "%s", anonymous ? "" : slash ? slash + 1 : c->source);
 }
 
-static bool draw(const diff_run *r, output_set *set)
+static bool draw(const diff_run *r, tailor_page *page, output_set *set)
 {
-    char before[HEADING_TEXT], after[HEADING_TEXT], heading[HEADING_TEXT];
-    label_of(&r->before, &r->after, before);
-    label_of(&r->after, &r->before, after);
-    const char *title = sheet_heading(&r->after, &r->of_after, heading) ? heading : NULL;
+    char before[HEADING_TEXT], after[HEADING_TEXT];
+    const char *const labels[] = {before, after};
+    label_of(&r->before, &r->after, r->s->anonymous, before);
+    label_of(&r->after, &r->before, r->s->anonymous, after);
     for (size_t i = 0; i < SHEET_COUNT; i++) {
         tailor_fault fault;
         output *file = output_open_in(set, r->s->output, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status =
-            tailor_sheet_draw_overlay(r->of_before.pattern, r->of_after.pattern, before, after, title, r->s->print,
-                                      sheets[i].format, output_write, file, &fault);
+        sheet_page_format(page, sheets[i].format);
+        tailor_status status = tailor_sheet_draw_overlay(r->of_before.pattern, r->of_after.pattern, labels, page,
+                                                         output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }
@@ -52,8 +55,10 @@ static bool draw(const diff_run *r, output_set *set)
 static int report(const diff_run *r)
 {
     output_set set = {.count = 0};
-    bool good = !r->s->output || (make_directory(r->s->output) && draw(r, &set));
+    tailor_page *page = sheet_page_of(&r->after, &r->of_after, r->s);
+    bool good = page && (!r->s->output || (make_directory(r->s->output) && draw(r, page, &set)));
     output_discard(&set);
+    tailor_page_free(page);
     if (!good)
         return EXIT_REFUSED;
     int status = r->s->json ? diff_print_json(r) : diff_print(r);

@@ -1,4 +1,5 @@
 /* What differs between two cards, as a table for people and as JSON. */
+#include "cautions.h"
 #include "complain.h"
 #include "diff.h"
 #include "json_out.h"
@@ -42,7 +43,7 @@ static double in_use(const diff_table *t, const double *row, int number)
 /* NaN where there is none: of a choice, or where one of them does not exist. */
 static double difference(const diff_table *t, int number)
 {
-    bool choice = tailor_table_text(t->table, number, TAILOR_COLUMN_CHOICES)[0] != '\0';
+    bool choice = tailor_table_choices(t->table, number) != NULL;
     return choice ? (double)NAN : in_use(t, t->after, number) - in_use(t, t->before, number);
 }
 
@@ -108,6 +109,7 @@ static void print_card(const char *word, const card *c)
 
 int diff_print(const diff_run *r)
 {
+    const cautioned coats[] = {{r->of_before.coat, "before"}, {r->of_after.coat, "after"}};
     diff_table tables[DIFF_TABLES];
     int rows = 0;
     diff_tables(r, tables);
@@ -123,6 +125,7 @@ int diff_print(const diff_run *r)
     }
     if (rows == 0)
         printf("\nnothing differs\n");
+    cautions_print(coats, 2, false, "\n");
     return EXIT_DONE;
 }
 
@@ -171,7 +174,9 @@ int diff_print_json(const diff_run *r)
     diff_tables(r, tables);
     for (int i = 0; good && i < DIFF_TABLES; i++)
         good = json_put(document, tables[i].name, json_table(&tables[i]));
-    good = good && json_put(document, "pieces_only_before", json_only(&r->of_before, &r->of_after)) &&
+    good = good && json_put(document, "cautions_before", json_cautions(&r->of_before)) &&
+           json_put(document, "cautions_after", json_cautions(&r->of_after)) &&
+           json_put(document, "pieces_only_before", json_only(&r->of_before, &r->of_after)) &&
            json_put(document, "pieces_only_after", json_only(&r->of_after, &r->of_before));
     return json_print(json_whole(document, good));
 }

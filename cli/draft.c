@@ -1,9 +1,11 @@
 /* tailorgeom draft: the sheets of one coat, or all of it as JSON. */
+#include "cautions.h"
 #include "commands.h"
 #include "complain.h"
 #include "drafted.h"
 #include "json_out.h"
 #include "output.h"
+#include "sheet_page.h"
 #include "values.h"
 
 #include <stdio.h>
@@ -24,15 +26,15 @@ static const char *const summary[] = {
     "cross_back_finished", "cross_chest_finished", "break_length", "coverage_scye",
 };
 
-static bool draw_sheets(output_set *set, const drafted *d, const char *directory, const char *title, int print)
+static bool draw_sheets(output_set *set, const drafted *d, const char *directory, tailor_page *page)
 {
     for (size_t i = 0; i < SHEET_COUNT; i++) {
         tailor_fault fault;
         output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status =
-            tailor_sheet_draw_pattern(d->pattern, title, print, sheets[i].format, output_write, file, &fault);
+        sheet_page_format(page, sheets[i].format);
+        tailor_status status = tailor_sheet_draw_pattern(d->pattern, page, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }
@@ -42,10 +44,10 @@ static bool draw_sheets(output_set *set, const drafted *d, const char *directory
 static bool write_sheets(output_set *set, const card *c, const drafted *d, const settings *s)
 {
     const char *directory = s->output ? s->output : ".";
-    char heading[HEADING_TEXT];
-    const char *title = sheet_heading(c, d, heading) ? heading : NULL;
-    bool good = make_directory(directory) && draw_sheets(set, d, directory, title, s->print) && output_commit(set);
+    tailor_page *page = sheet_page_of(c, d, s);
+    bool good = page && make_directory(directory) && draw_sheets(set, d, directory, page) && output_commit(set);
     output_discard(set);
+    tailor_page_free(page);
     return good;
 }
 
@@ -70,13 +72,11 @@ static void print_summary(const card *c, const drafted *d, const settings *s, co
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
         assumed += d->origins[i] == TAILOR_ORIGIN_RULE;
     for (int i = 1; i < TAILOR_CHECK_COUNT; i++)
-        checks += tailor_check_passes(i, d->check_values[i], d->check_limits[i]) == 1;
+        checks += tailor_coat_check(d->coat, i, NULL, NULL) == 1;
     printf("%d checks, all pass\n", checks);
     if (assumed)
         printf("%d values assumed: `tailorgeom check %s` shows them\n", assumed, c->source);
-    toile_text(d, text, sizeof text);
-    if (text[0])
-        printf("for toile only: not measured: %s\n", text);
+    cautions_print_one(d->coat, false, "");
     for (size_t i = 0; i < set->count; i++)
         printf("wrote %s\n", set->files[i].path);
 }

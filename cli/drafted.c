@@ -5,58 +5,44 @@
 #include <stdio.h>
 #include <string.h>
 
-static bool take_status(drafted *d, tailor_status status, const tailor_fault *fault)
+static tailor_status resolve(const card *c, drafted *d)
 {
-    if (status != TAILOR_OK && d->status == TAILOR_OK) {
-        d->status = status;
-        d->fault = *fault;
-    }
-    return status == TAILOR_OK;
-}
-
-static bool resolve(const card *c, drafted *d)
-{
-    double client[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_fault fault = {0};
-    card_rows(c, client, constants);
-    tailor_status status = tailor_order_resolve(
-        client, TAILOR_FIELD_COUNT, c->house.value, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, d->fields,
-        TAILOR_FIELD_COUNT, d->origins, TAILOR_FIELD_COUNT, d->constants, TAILOR_CONSTANT_COUNT, &fault);
+    double client[TAILOR_FIELD_COUNT];
+    card_client(c, client);
+    tailor_status status = card_house(c, &d->house, &d->fault);
+    if (status == TAILOR_OK)
+        status = tailor_order_resolve(d->house, client, TAILOR_FIELD_COUNT, d->fields, d->origins, TAILOR_FIELD_COUNT,
+                                      &d->fault);
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
         if (d->origins[i] == TAILOR_ORIGIN_CLIENT && card_assumes(c, i))
             d->origins[i] = TAILOR_ORIGIN_RULE;
-    return take_status(d, status, &fault);
+    return status;
 }
 
-typedef tailor_status drafter(const double *, size_t, const double *, size_t, const tailor_allocator *,
-                              tailor_pattern **, tailor_fault *);
-
-static bool take_order(const card *c, drafted *d, drafter *draft)
+static bool take_order(const card *c, drafted *d, int extent)
 {
     memset(d, 0, sizeof *d);
-    tailor_fault fault = {0};
-    d->resolved = resolve(c, d);
-    if (!d->resolved)
-        return false;
-    tailor_status status =
-        draft(d->fields, TAILOR_FIELD_COUNT, d->constants, TAILOR_CONSTANT_COUNT, NULL, &d->pattern, &fault);
-    if (!take_status(d, status, &fault))
-        return false;
-    status = tailor_coat_measure(d->pattern, d->fields, TAILOR_FIELD_COUNT, d->constants, TAILOR_CONSTANT_COUNT,
-                                 d->quantities, TAILOR_QUANTITY_COUNT, d->check_values, d->check_limits,
-                                 TAILOR_CHECK_COUNT, &fault);
-    d->measured = status == TAILOR_OK || status == TAILOR_CHECK_FAILED;
-    return take_status(d, status, &fault);
+    d->status = resolve(c, d);
+    d->resolved = d->status == TAILOR_OK;
+    if (d->resolved) /* as it stands: what a resolved card assumed is not what the client gave */
+        d->status =
+            tailor_coat_again(d->house, d->fields, d->origins, TAILOR_FIELD_COUNT, extent, &d->coat, &d->fault);
+    d->constants = tailor_house_constants(d->house, NULL);
+    d->quantities = tailor_coat_quantities(d->coat, NULL);
+    d->pattern = tailor_coat_pattern(d->coat);
+    return d->status == TAILOR_OK;
 }
 
-bool draft_order(const card *c, drafted *d) { return take_order(c, d, tailor_coat_draft); }
+bool draft_order(const card *c, drafted *d) { return take_order(c, d, TAILOR_EXTENT_SECTION); }
 
-bool make_order(const card *c, drafted *d) { return take_order(c, d, tailor_coat_make); }
+bool make_order(const card *c, drafted *d) { return take_order(c, d, TAILOR_EXTENT_MAKE | TAILOR_EXTENT_SECTION); }
 
 void drafted_free(drafted *d)
 {
-    tailor_pattern_free(d->pattern);
-    d->pattern = NULL;
+    tailor_coat_free(d->coat);
+    tailor_house_free(d->house);
+    d->coat = NULL;
+    d->house = NULL;
 }
 
 void complain_refused(const card *c, const drafted *d)
@@ -65,52 +51,11 @@ void complain_refused(const card *c, const drafted *d)
     complain_at(place.source, place.line, "%s", d->fault.sentence);
 }
 
-/* Common practice: a coat cut for one person on fewer measures than these is tried in a toile first. A sleeve measured
- * from the centre back is a sleeve measured. */
-static const struct {
-    int field, instead;
-} bespoke[BESPOKE_MEASURE_COUNT] = {
-    {TAILOR_FIELD_CHEST_GIRTH, 0},
-    {TAILOR_FIELD_WAIST_GIRTH, 0},
-    {TAILOR_FIELD_SEAT_GIRTH, 0},
-    {TAILOR_FIELD_BACK_WAIST_LENGTH, 0},
-    {TAILOR_FIELD_ARM_LENGTH, TAILOR_FIELD_SLEEVE_FROM_CENTRE_BACK},
-    {TAILOR_FIELD_BACK_WIDTH, 0},
-    {TAILOR_FIELD_SHOULDER_SLOPE, 0},
-};
-
-size_t toile_measures(const drafted *d, int missing[BESPOKE_MEASURE_COUNT])
-{
-    size_t count = 0;
-    if (d->fields[TAILOR_FIELD_MAKING] == TAILOR_MAKING_MADE_TO_MEASURE)
-        return 0; /* it may fill what was not measured */
-    for (size_t i = 0; i < BESPOKE_MEASURE_COUNT; i++) {
-        bool measured = d->origins[bespoke[i].field] == TAILOR_ORIGIN_CLIENT ||
-                        (bespoke[i].instead && d->origins[bespoke[i].instead] == TAILOR_ORIGIN_CLIENT);
-        if (!measured)
-            missing[count++] = bespoke[i].field;
-    }
-    return count;
-}
-
-void toile_text(const drafted *d, char *text, size_t capacity)
-{
-    int missing[BESPOKE_MEASURE_COUNT];
-    size_t count = toile_measures(d, missing), used = 0;
-    text[0] = '\0';
-    for (size_t i = 0; i < count && used < capacity; i++) {
-        const char *name = tailor_table_text(tailor_field_table(), missing[i], TAILOR_COLUMN_NAME);
-        int wrote = snprintf(text + used, capacity - used, "%s%s", i ? ", " : "", name);
-        used += wrote > 0 ? (size_t)wrote : 0;
-    }
-}
-
-bool sheet_heading(const card *c, const drafted *d, char heading[HEADING_TEXT])
+bool sheet_heading(const card *c, const drafted *d, bool anonymous, char heading[HEADING_TEXT])
 {
     static const char toile[] = "for toile only";
-    int missing[BESPOKE_MEASURE_COUNT];
-    card_title(c, heading, HEADING_TEXT - sizeof toile - 3);
-    if (toile_measures(d, missing) > 0) {
+    (anonymous ? card_order : card_title)(c, heading, HEADING_TEXT - sizeof toile - 3);
+    if (tailor_coat_toile_fields(d->coat, NULL)) {
         size_t used = strlen(heading);
         snprintf(heading + used, HEADING_TEXT - used, "%s%s", used ? " - " : "", toile);
     }

@@ -1,6 +1,7 @@
 /* tailorgeom fit: a card written anew, with a section more of what a fitting has altered. */
 #define _POSIX_C_SOURCE 200809L
 #include "buffer.h"
+#include "cautions.h"
 #include "commands.h"
 #include "complain.h"
 #include "fit_effect.h"
@@ -196,6 +197,7 @@ static void print_done(const fit_run *r)
         printf("  %-27s %12s  to %s %s\n", tailor_table_text(tailor_field_table(), change->field, TAILOR_COLUMN_NAME),
                delta, value, value_unit(tailor_field_table(), change->field, TAILOR_PRINT_MM));
     }
+    cautions_print_one(r->coat.coat, false, "");
     printf("wrote %s\n", r->path);
     printf("`tailorgeom diff %s %s` shows what it does to the coat\n", r->before.source, r->path);
 }
@@ -221,9 +223,7 @@ static bool fit(fit_run *r)
         !take_date(r) || !note_fitting(r))
         return false;
     const fit_trial trial = {&r->before, &r->notes, r->before.fittings.count - 1};
-    bool good = fit_try(&trial, &r->after, &r->coat);
-    drafted_free(&r->coat);
-    return good && write_text(r) && reads_back(r) && write_card(r);
+    return fit_try(&trial, &r->after, &r->coat) && write_text(r) && reads_back(r) && write_card(r);
 }
 
 int run_fit(const settings *s)
@@ -251,6 +251,7 @@ int run_fit(const settings *s)
     bool good = fit(r);
     if (good)
         print_done(r);
+    drafted_free(&r->coat);
     buffer_free(&r->written);
     free(r->text);
     free(r);

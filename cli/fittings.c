@@ -61,7 +61,7 @@ bool fitting_read_delta(card_place at, int field, const char *typed, bool unit_n
     const char *unit = value_unit(tailor_field_table(), field, TAILOR_PRINT_MM);
     size_t length = strlen(typed);
     tailor_fault fault;
-    if (tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_CHOICES)[0]) {
+    if (tailor_choice_table(field)) {
         complain_at(at.source, at.line, "%s is a choice, nothing can be added to it: order another one in its own "
                     "section", name_of(field));
         return false;
@@ -187,15 +187,17 @@ bool fittings_whole(const card *c)
 
 tailor_status fitting_alter(card *c, int index, tailor_fault *fault)
 {
-    double client[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], deltas[TAILOR_FIELD_COUNT];
-    double altered[TAILOR_FIELD_COUNT];
-    card_rows(c, client, constants);
+    double client[TAILOR_FIELD_COUNT], deltas[TAILOR_FIELD_COUNT], altered[TAILOR_FIELD_COUNT];
+    tailor_house *house = NULL;
+    card_client(c, client);
     tailor_fields_clear(deltas, TAILOR_FIELD_COUNT);
     for (size_t i = 0; i < c->fittings.change_count; i++)
         if (c->fittings.changes[i].fitting == index)
             deltas[c->fittings.changes[i].field] = c->fittings.changes[i].delta;
-    tailor_status status = tailor_order_alter(client, TAILOR_FIELD_COUNT, c->house.value, TAILOR_FIELD_COUNT, deltas,
-                                              TAILOR_FIELD_COUNT, altered, TAILOR_FIELD_COUNT, fault);
+    tailor_status status = card_house(c, &house, fault);
+    if (status == TAILOR_OK)
+        status = tailor_order_alter(house, client, deltas, altered, TAILOR_FIELD_COUNT, fault);
+    tailor_house_free(house);
     for (int i = 1; status == TAILOR_OK && i < TAILOR_FIELD_COUNT; i++) {
         if (isnan(altered[i]) || altered[i] == client[i])
             continue;

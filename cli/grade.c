@@ -1,6 +1,7 @@
 /* tailorgeom grade: sizes of a size table, drafted, as a table, sheets or a nest; or a client and his nearest size. */
 #include "grade.h"
 
+#include "cautions.h"
 #include "complain.h"
 #include "output.h"
 #include "table_out.h"
@@ -96,6 +97,18 @@ static void print_found(const graded_list *all, const sizes *t)
         printf("= as asked for\n");
 }
 
+static void print_cautions(const graded_list *all)
+{
+    cautioned coats[GRADED_MOST];
+    size_t count = 0;
+    for (size_t k = 0; k < all->count; k++)
+        if (all->list[k].good) {
+            coats[count].coat = all->list[k].drafted.coat;
+            snprintf(coats[count++].label, sizeof coats->label, "size %s", all->list[k].label);
+        }
+    cautions_print(coats, count, false, "");
+}
+
 static int print_table(const graded_list *all, const sizes *t, int fit, const settings *s)
 {
     table_out out;
@@ -110,6 +123,7 @@ static int print_table(const graded_list *all, const sizes *t, int fit, const se
         return EXIT_REFUSED;
     }
     print_found(all, t);
+    print_cautions(all);
     return EXIT_DONE;
 }
 
@@ -134,6 +148,7 @@ static json_t *size_object(const graded *g)
     good = json_put(object, "measures", json_whole(measures, good)) && good;
     good = good && json_put(object, "refused", g->good ? json_null() : json_string(g->drafted.fault.sentence)) &&
            json_put(object, "fields", g->good ? json_fields(&g->drafted) : json_null()) &&
+           json_put(object, "cautions", g->good ? json_cautions(&g->drafted) : json_null()) &&
            json_put(object, "quantities", g->good ? json_quantities(&g->drafted) : json_null());
     return json_whole(object, good);
 }

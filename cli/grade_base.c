@@ -5,8 +5,10 @@
  * the table where it has it, else by the rules. */
 #include "grade.h"
 
+#include "cautions.h"
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 #include "table_out.h"
 #include "values.h"
 
@@ -67,9 +69,9 @@ static bool is_change(const card *c, int field)
 
 static bool find(base_found *f, const sizes *t, const card *c)
 {
-    double client[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], base[TAILOR_FIELD_COUNT];
+    double client[TAILOR_FIELD_COUNT], base[TAILOR_FIELD_COUNT];
     tailor_fault fault;
-    card_rows(c, client, constants);
+    card_client(c, client);
     if (tailor_size_table_nearest(t->table, client, TAILOR_FIELD_COUNT, &f->row, &f->decided_by, &f->distance, f->off,
                                   TAILOR_FIELD_COUNT, &fault) != TAILOR_OK) {
         card_place place = card_fault_place(c, &fault);
@@ -156,7 +158,9 @@ static bool print_base(const base_found *f, const sizes *t, const card *c, const
     }
     printf("\nto change on the base:\n");
     print_changes(f, stdout);
-    return print_quantities(f, s);
+    bool good = print_quantities(f, s);
+    cautions_print((const cautioned[]){{f->base.coat, "base"}, {f->client.coat, "client"}}, 2, false, "");
+    return good;
 }
 
 static int print_json(const base_found *f, const sizes *t)
@@ -166,6 +170,8 @@ static int print_json(const base_found *f, const sizes *t)
                 json_put(document, "fit", json_string(t->fits[t->fit_of[f->row] - 1])) &&
                 json_put(document, "decided_by", json_string(name_of(f->decided_by))) &&
                 json_put(document, "distance", json_number(f->distance)) &&
+                json_put(document, "base_cautions", json_cautions(&f->base)) &&
+                json_put(document, "client_cautions", json_cautions(&f->client)) &&
                 json_put(document, "base_quantities", json_quantities(&f->base)) &&
                 json_put(document, "client_quantities", json_quantities(&f->client));
     for (int i = 1; good && i < TAILOR_FIELD_COUNT; i++)
@@ -194,21 +200,23 @@ static bool write_picture(output_set *set, const base_found *f, const sizes *t, 
         const char *name;
         int format;
     } formats[] = {{"difference.svg", TAILOR_SHEET_SVG}, {"difference.pdf", TAILOR_SHEET_PDF}};
-    char size[2 * SIZE_TEXT];
+    char size[2 * SIZE_TEXT], title[SIZE_LINE + SIZE_TEXT];
+    const char *const labels[] = {size, "the client"};
+    snprintf(title, sizeof title, "The client on size %s", t->names[f->row]);
+    tailor_page *page = sheet_page_titled(title, print);
+    bool good = page != NULL;
     snprintf(size, sizeof size, "size %s, fit %s", t->names[f->row], t->fits[t->fit_of[f->row] - 1]);
-    for (size_t i = 0; i < 2; i++) {
-        char title[SIZE_LINE + SIZE_TEXT];
+    for (size_t i = 0; good && i < 2; i++) {
         tailor_fault fault;
         output *file = output_open_in(set, directory, formats[i].name);
-        if (!file)
-            return false;
-        snprintf(title, sizeof title, "The client on size %s", t->names[f->row]);
-        tailor_status status = tailor_sheet_draw_overlay(f->base.pattern, f->client.pattern, size, "the client", title,
-                                                         print, formats[i].format, output_write, file, &fault);
-        if (!output_drawn(file, status, &fault))
-            return false;
+        sheet_page_format(page, formats[i].format);
+        tailor_status status = file ? tailor_sheet_draw_overlay(f->base.pattern, f->client.pattern, labels, page,
+                                                                output_write, file, &fault)
+                                    : TAILOR_OK;
+        good = file && output_drawn(file, status, &fault);
     }
-    return true;
+    tailor_page_free(page);
+    return good;
 }
 
 static bool write_files(const base_found *f, const sizes *t, const settings *s)

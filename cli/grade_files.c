@@ -3,6 +3,7 @@
 
 #include "complain.h"
 #include "output.h"
+#include "sheet_page.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -29,44 +30,44 @@ typedef struct picture {
     const graded_list *all;
     const graded *one;
     size_t base;
-    const char *title, *align;
-    int print;
 } picture;
 
-static tailor_status draw(const picture *p, int format, output *file, tailor_fault *fault)
+static tailor_status draw(const picture *p, const tailor_page *page, output *file, tailor_fault *fault)
 {
     const tailor_pattern *patterns[GRADED_MOST];
     const char *labels[GRADED_MOST];
     size_t count = 0, base = 0;
     if (p->one)
-        return tailor_sheet_draw_pattern(p->one->drafted.pattern, p->title, p->print, format, output_write, file,
-                                         fault);
+        return tailor_sheet_draw_pattern(graded_pattern(p->one), page, output_write, file, fault);
     for (size_t i = 0; i < p->all->count; i++) {
         if (!p->all->list[i].good)
             continue;
         base = i == p->base ? count : base;
         labels[count] = p->all->list[i].label;
-        patterns[count++] = p->all->list[i].drafted.pattern;
+        patterns[count++] = graded_pattern(&p->all->list[i]);
     }
-    return tailor_sheet_draw_nest(patterns, labels, count, base, p->align, p->title, format, output_write, file, fault);
+    return tailor_sheet_draw_nest(patterns, labels, count, base, page, output_write, file, fault);
 }
 
-static bool write_picture(const picture *p, const char *directory, const char *stem, bool quiet)
+/* In all formats; the page is given back. */
+static bool write_picture(const picture *p, tailor_page *page, const char *directory, const char *stem, bool quiet)
 {
     output_set set = {.count = 0};
-    bool good = true;
+    bool good = page != NULL;
     for (size_t i = 0; good && i < FORMATS; i++) {
         char name[FILE_NAME + 8];
         tailor_fault fault;
         snprintf(name, sizeof name, "%s%s", stem, formats[i].ending);
         output *file = output_open_in(&set, directory, name);
-        tailor_status status = file ? draw(p, formats[i].format, file, &fault) : TAILOR_OK;
+        sheet_page_format(page, formats[i].format);
+        tailor_status status = file ? draw(p, page, file, &fault) : TAILOR_OK;
         good = file && output_drawn(file, status, &fault);
     }
     good = good && output_commit(&set);
     for (size_t i = 0; good && !quiet && i < set.count; i++)
         printf("wrote %s\n", set.files[i].path);
     output_discard(&set);
+    tailor_page_free(page);
     return good;
 }
 
@@ -100,18 +101,23 @@ bool grade_write(const graded_list *all, const sizes *t, const settings *s, bool
         for (size_t i = 0; i < all->count; i++)
             if (all->list[i].good && nth++ <= (all->good - 1) / 2)
                 base = i;
-        const picture nest = {.all = all, .base = base, .title = table, .align = s->align, .print = s->print};
-        return write_picture(&nest, directory, "nest", quiet);
+        const picture nest = {.all = all, .base = base};
+        tailor_page *page = sheet_page_titled(table, s->print);
+        if (page && tailor_page_set_text(page, TAILOR_PAGE_ALIGN, s->align, NULL) != TAILOR_OK) {
+            tailor_page_free(page);
+            page = NULL;
+        }
+        return write_picture(&nest, page, directory, "nest", quiet);
     }
     for (size_t i = 0; i < all->count; i++) {
         char name[FILE_NAME];
-        const picture one = {.one = &all->list[i], .title = title, .print = s->print};
+        const picture one = {.one = &all->list[i]};
         if (!all->list[i].good)
             continue;
         snprintf(title, sizeof title, "%s, size %s%s", table, all->list[i].label,
                  all->list[i].beyond != 0 ? ", extrapolated" : "");
         file_name(all->list[i].label, name);
-        if (!write_picture(&one, directory, name, quiet))
+        if (!write_picture(&one, sheet_page_titled(title, s->print), directory, name, quiet))
             return false;
     }
     return true;

@@ -127,31 +127,29 @@ static bool read_lines(rules *r, const char *text, size_t bytes)
     return r->count > 0;
 }
 
-/* The library counts rules from 1 in its sentences: where one is named, its line goes before. */
+/* Where the library names a rule by its place, its line goes before. */
 static tailor_grade *make_grade(const rules *r, const tailor_pattern *base)
 {
     tailor_grade *grade = NULL;
     tailor_fault fault;
-    const char **names = malloc(2 * r->count * sizeof *names);
+    tailor_rule *named = malloc(r->count * sizeof *named);
     tailor_point *moves = malloc(r->count * (size_t)r->axes * sizeof *moves);
-    for (size_t i = 0; names && moves && i < r->count; i++) {
-        names[i] = r->piece[i];
-        names[r->count + i] = r->point[i];
+    for (size_t i = 0; named && moves && i < r->count; i++) {
+        named[i] = (tailor_rule){r->piece[i], r->point[i]};
         for (int k = 0; k < r->axes; k++)
             moves[i * (size_t)r->axes + (size_t)k] = r->moves[i * AXES_MOST + (size_t)k];
     }
-    if (!names || !moves)
+    if (!named || !moves)
         complain("out of memory");
-    else if (tailor_grade_from_rules(base, names, names + r->count, moves, r->count, r->axes, NULL, &grade, &fault) !=
+    else if (tailor_grade_from_rules(base, named, moves, r->count, r->axes, NULL, &grade, &fault) !=
              TAILOR_OK) {
-        const char *named = strstr(fault.sentence, "rule ");
-        size_t rule = named ? (size_t)strtoul(named + strlen("rule "), NULL, 10) : 0;
+        size_t rule = fault.place > 0 ? (size_t)fault.place : 0;
         bool known = rule >= 1 && rule <= r->count;
         complain_at(r->source, known ? r->line[rule - 1] : 0, "%s%s%s%s%s%s", fault.sentence, known ? " (" : "",
                     known ? r->point[rule - 1] : "", known ? " of " : "", known ? r->piece[rule - 1] : "",
                     known ? ")" : "");
     }
-    free(names);
+    free(named);
     free(moves);
     return grade;
 }
@@ -201,7 +199,7 @@ static bool take_steps(graded *g, const tailor_grade *grade, char *text)
         complain("--sizes: %s has steps for %d of %d axes", g->label, given, axes);
         return false;
     }
-    g->good = tailor_grade_apply(grade, NULL, steps, axes, NULL, &g->drafted.pattern, &fault) == TAILOR_OK;
+    g->good = tailor_grade_apply(grade, NULL, steps, axes, NULL, &g->by_rules, &fault) == TAILOR_OK;
     if (!g->good)
         complain("step %s: %s", g->label, fault.sentence);
     return g->good;
@@ -236,7 +234,7 @@ static bool ask_steps(graded_list *all, const tailor_grade *grade, const char *w
 static int print_pieces(const graded_list *all)
 {
     table_out out;
-    const tailor_pattern *base = all->list[0].drafted.pattern;
+    const tailor_pattern *base = all->list[0].by_rules;
     bool good = table_begin(&out, 2 + all->count, 2) && table_row(&out);
     for (size_t k = 0; good && k < all->count; k++)
         table_cell(&out, 2 + k, all->list[k].label);
@@ -245,7 +243,7 @@ static int print_pieces(const graded_list *all)
         for (size_t k = 0; good && k < all->count; k++) {
             char text[40];
             size_t count;
-            const tailor_cubic *path = tailor_piece_outline(all->list[k].drafted.pattern, i, &count);
+            const tailor_cubic *path = tailor_piece_outline(all->list[k].by_rules, i, &count);
             snprintf(text, sizeof text, "%.1f", tailor_path_area(path, count) / 100);
             table_cell(&out, 0, tailor_piece_name(base, i));
             table_cell(&out, 1, "cm2");
@@ -265,8 +263,10 @@ static int print_json(const graded_list *all)
     for (size_t k = 0; good && k < all->count; k++) {
         json_t *one = json_object();
         good = json_put(one, "step", json_string(all->list[k].label)) &&
-               json_put(one, "pieces", json_pieces(all->list[k].drafted.pattern)) &&
-               json_put(one, "seams", json_seams(all->list[k].drafted.pattern));
+               json_put(one, "edition", json_integer(tailor_pattern_edition(all->list[k].by_rules))) &&
+               json_put(one, "style", json_style(all->list[k].by_rules)) &&
+               json_put(one, "pieces", json_pieces(all->list[k].by_rules)) &&
+               json_put(one, "seams", json_seams(all->list[k].by_rules));
         good = json_add(list, json_whole(one, good));
     }
     good = json_put(document, "sizes", json_whole(list, good)) && good;

@@ -15,8 +15,8 @@ static const char *name_of(int field)
 /* What the card says of style, cloth and ease goes with every size; its measures are those of one man. */
 static void take_style(const card *c, double *fields)
 {
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    card_rows(c, row, constants);
+    double row[TAILOR_FIELD_COUNT];
+    card_client(c, row);
     tailor_fields_clear(fields, TAILOR_FIELD_COUNT);
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
         if (!card_assumes(c, i) && strcmp(section_of_field(i), "measures") != 0 &&
@@ -195,10 +195,14 @@ void graded_draft(graded_list *all, const card *c)
     }
 }
 
+const tailor_pattern *graded_pattern(const graded *g) { return g->by_rules ? g->by_rules : g->drafted.pattern; }
+
 void graded_free(graded_list *all)
 {
-    for (size_t i = 0; all->list && i < all->count; i++)
+    for (size_t i = 0; all->list && i < all->count; i++) {
         drafted_free(&all->list[i].drafted);
+        tailor_pattern_free(all->list[i].by_rules);
+    }
     free(all->list);
     *all = (graded_list){.list = NULL};
 }

@@ -16,7 +16,8 @@ typedef struct graded {
     int from[TAILOR_FIELD_COUNT]; /* a FROM_ */
     double beyond;                /* steps beyond the table, 0 within it */
     drafted drafted;
-    bool good; /* drafted, and all checks pass */
+    tailor_pattern *by_rules; /* instead of it: the pattern that rules have graded */
+    bool good;                /* drafted, and all checks pass */
 } graded;
 
 typedef struct graded_list {
@@ -31,6 +32,8 @@ bool graded_ask(graded_list *all, const sizes *t, int fit, const char *wanted, c
 void graded_draft(graded_list *all, const card *c);
 /** Draft one row of fields with the house of the card. True when every step went well. */
 bool graded_order(const double *fields, const card *c, drafted *d);
+/** Its pieces. */
+const tailor_pattern *graded_pattern(const graded *g);
 void graded_free(graded_list *all);
 
 #endif

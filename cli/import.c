@@ -12,7 +12,7 @@
 
 static json_t *document_of(const tailor_pattern *pattern)
 {
-    json_t *document = json_document("pattern");
+    json_t *document = json_pattern_document(pattern);
     return json_whole(document, document && json_put(document, "pieces", json_pieces(pattern)) &&
                                     json_put(document, "seams", json_seams(pattern)));
 }

@@ -11,9 +11,10 @@
 
 json_t *json_document(const char *kind)
 {
+    bool seams = strcmp(kind, "pattern") == 0 || strcmp(kind, "grades") == 0;
     json_t *document = json_object();
     if (json_put(document, "format", json_sprintf("tailorgeom-%s", kind)) &&
-        json_put(document, "format_version", json_integer(1)) &&
+        json_put(document, "format_version", json_integer(seams ? PATTERN_VERSION : 1)) &&
         json_put(document, "edition", json_integer(tailor_edition())))
         return document;
     json_decref(document);
@@ -94,11 +95,12 @@ json_t *json_checks(const drafted *d)
     for (int place = 0, number; good && (number = tailor_table_at(table, place)) != 0; place++) {
         if (number >= TAILOR_CHECK_COUNT)
             continue;
-        int passes = tailor_check_passes(number, d->check_values[number], d->check_limits[number]);
+        double value, limit;
+        int passes = tailor_coat_check(d->coat, number, &value, &limit);
         json_t *check = json_object();
         good = json_put(check, "name", json_string(tailor_table_text(table, number, TAILOR_COLUMN_NAME))) &&
-               json_put(check, "value", json_number(d->check_values[number])) &&
-               json_put(check, "limit", json_number(d->check_limits[number])) &&
+               json_put(check, "value", json_number(value)) &&
+               json_put(check, "limit", json_number(limit)) &&
                json_put(check, "sense", json_string(tailor_check_sense(number) > 0 ? "at most" : "at least")) &&
                json_put(check, "unit", json_string(tailor_table_text(table, number, TAILOR_COLUMN_UNIT))) &&
                json_put(check, "pass", passes < 0 ? json_null() : json_boolean(passes));
@@ -109,8 +111,8 @@ json_t *json_checks(const drafted *d)
 
 json_t *json_toile(const drafted *d)
 {
-    int missing[BESPOKE_MEASURE_COUNT];
-    size_t count = toile_measures(d, missing);
+    size_t count = 0;
+    const int32_t *missing = tailor_coat_toile_fields(d->coat, &count);
     json_t *array = json_array();
     bool good = array != NULL;
     for (size_t i = 0; good && i < count; i++)
@@ -118,11 +120,35 @@ json_t *json_toile(const drafted *d)
     return json_whole(array, good);
 }
 
+json_t *json_caution(const char *name, int weight, double value, const char *sentence)
+{
+    json_t *caution = json_object();
+    return json_whole(caution,
+                      json_put(caution, "caution", name ? json_string(name) : json_null()) &&
+                          json_put(caution, "class",
+                                   json_string(weight == TAILOR_CAUTION_CLASS_TOLD ? "told" : "caution")) &&
+                          json_put(caution, "value", json_number(value)) &&
+                          json_put(caution, "sentence", json_string(sentence)));
+}
+
+json_t *json_cautions(const drafted *d)
+{
+    json_t *array = json_array();
+    bool good = array != NULL;
+    tailor_fault fault;
+    for (int i = 0, weight; good && (weight = tailor_coat_caution(d->coat, i, &fault)) != 0; i++) {
+        const char *name = tailor_table_text(tailor_caution_table(), fault.index, TAILOR_COLUMN_NAME);
+        good = json_add(array, json_caution(name, weight, fault.value, fault.sentence));
+    }
+    return json_whole(array, good);
+}
+
 json_t *json_coat(const drafted *d)
 {
-    json_t *document = json_document("pattern");
+    json_t *document = json_pattern_document(d->pattern);
     bool good = document && json_put(document, "fields", json_fields(d)) &&
                 json_put(document, "constants", json_constants(d)) && json_put(document, "toile_only", json_toile(d)) &&
+                json_put(document, "cautions", json_cautions(d)) &&
                 json_put(document, "quantities", json_quantities(d)) && json_put(document, "checks", json_checks(d)) &&
                 json_put(document, "pieces", json_pieces(d->pattern)) &&
                 json_put(document, "seams", json_seams(d->pattern));

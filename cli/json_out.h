@@ -10,7 +10,11 @@
 
 #include <jansson.h>
 
-/** A document begun: {"format": "tailorgeom-KIND", "format_version": 1, "edition": ...}. */
+/** The form that patterns are written and read in. 1 (0.2.0) had one stretch a side of a seam. */
+enum { PATTERN_VERSION = 2 };
+
+/** A document begun: {"format": "tailorgeom-KIND", "format_version": 1, "edition": ...}; kinds that hold patterns are
+ * of PATTERN_VERSION. */
 json_t *json_document(const char *kind);
 
 /** Add a member. False, also for a NULL value, when memory has run out; the value is taken over either way. */
@@ -34,7 +38,15 @@ json_t *json_fields(const drafted *d);
 json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
+/** [{"caution", "class", "value", "sentence"}], what a cutter should know of the coat; "class": "caution" or "told". */
+json_t *json_cautions(const drafted *d);
+/** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
+json_t *json_caution(const char *name, int weight, double value, const char *sentence);
 
+/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; and its style follows. */
+json_t *json_pattern_document(const tailor_pattern *pattern);
+/** {name: choice} of what a pattern was drafted as. */
+json_t *json_style(const tailor_pattern *pattern);
 /** A path: [[[x, y] four times] for each cubic]. Pieces and seams of a pattern. json_pattern.c. */
 json_t *json_path(const tailor_cubic *path, size_t count);
 json_t *json_pieces(const tailor_pattern *pattern);

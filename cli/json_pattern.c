@@ -1,5 +1,27 @@
-/* json_pattern: the pieces and seams of a pattern, in the pattern's own order. */
+/* json_pattern: what a pattern was drafted as, its pieces and its seams, in the pattern's own order. */
 #include "json_out.h"
+
+json_t *json_style(const tailor_pattern *pattern)
+{
+    const tailor_table *table = tailor_field_table();
+    json_t *object = json_object();
+    bool good = object != NULL;
+    for (int place = 0, number; good && (number = tailor_table_at(table, place)) != 0; place++) {
+        int choice = tailor_pattern_style(pattern, number);
+        if (choice)
+            good = json_put(object, tailor_table_text(table, number, TAILOR_COLUMN_NAME),
+                            json_field_value(number, choice));
+    }
+    return json_whole(object, good);
+}
+
+json_t *json_pattern_document(const tailor_pattern *pattern)
+{
+    json_t *document = json_document("pattern");
+    return json_whole(document,
+                      document && json_put(document, "edition", json_integer(tailor_pattern_edition(pattern))) &&
+                          json_put(document, "style", json_style(pattern)));
+}
 
 static json_t *point_pair(tailor_point p)
 {
@@ -101,16 +123,23 @@ json_t *json_pieces(const tailor_pattern *pattern)
     return json_whole(array, good);
 }
 
+static json_t *stretch_object(const tailor_pattern *pattern, const tailor_stretch *sewn)
+{
+    json_t *object = json_object();
+    return json_whole(
+        object, json_put(object, "piece", json_string(tailor_piece_name(pattern, sewn->piece))) &&
+                    json_put(object, "edge", json_string(tailor_edge_name(pattern, sewn->piece, sewn->edge))) &&
+                    json_put(object, "from", json_number(sewn->from)) && json_put(object, "to", json_number(sewn->to)));
+}
+
 static json_t *seam_side(const tailor_pattern *pattern, int seam, int side)
 {
-    int piece = 0, edge = 0;
-    double from = 0, to = 0;
-    if (tailor_seam_edge(pattern, seam, side, &piece, &edge, &from, &to) != TAILOR_OK)
-        return json_null();
-    json_t *object = json_object();
-    return json_whole(object, json_put(object, "piece", json_string(tailor_piece_name(pattern, piece))) &&
-                             json_put(object, "edge", json_string(tailor_edge_name(pattern, piece, edge))) &&
-                             json_put(object, "from", json_number(from)) && json_put(object, "to", json_number(to)));
+    json_t *array = json_array();
+    bool good = array != NULL;
+    tailor_stretch sewn;
+    for (int i = 0; good && tailor_seam_stretch(pattern, seam, side, i, &sewn) == TAILOR_OK; i++)
+        good = json_add(array, stretch_object(pattern, &sewn));
+    return json_whole(array, good);
 }
 
 json_t *json_seams(const tailor_pattern *pattern)

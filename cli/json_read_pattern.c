@@ -1,5 +1,8 @@
 #include "json_read_pattern.h"
 
+#include "json_out.h"
+
+#include <limits.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -7,6 +10,7 @@
 #include <string.h>
 
 #include <jansson.h>
+#include <tailorgeom/order.h>
 
 /** Reading in work. Places are told as they stand in the file, counted from 0 as JSON counts. */
 typedef struct reading {
@@ -156,35 +160,86 @@ static bool read_piece(const reading *r, const json_t *piece, size_t index)
            read_marks(r, where, json_object_get(piece, "marks"));
 }
 
-/** A bound of a seam: a number; NaN, the edge's end, for what is null or not there. */
-static bool read_bound(const json_t *side, const char *name, double *bound)
+/** A bound of a stretch: a number; NaN, the edge's end, for what is null or not there. */
+static bool read_bound(const json_t *stretch, const char *name, double *bound)
 {
-    const json_t *value = json_object_get(side, name);
+    const json_t *value = json_object_get(stretch, name);
     *bound = value && !json_is_null(value) ? json_number_value(value) : NAN;
     return !value || json_is_null(value) || json_is_number(value);
 }
 
+static bool read_side(const reading *r, const char *where, const json_t *stretches, int side)
+{
+    char here[80];
+    if (!json_array_size(stretches)) {
+        snprintf(here, sizeof here, "%s.%c", where, "ab"[side]);
+        return refuse(r, here, "a side of a seam is an array of stretches, at least one");
+    }
+    for (size_t i = 0; i < json_array_size(stretches); i++) {
+        const json_t *stretch = json_array_get(stretches, i);
+        double from, to;
+        tailor_fault fault;
+        snprintf(here, sizeof here, "%s.%c[%zu]", where, "ab"[side], i);
+        if (!read_bound(stretch, "from", &from) || !read_bound(stretch, "to", &to))
+            return refuse(r, here, "\"from\" and \"to\" are numbers");
+        if (!done(r, here,
+                  tailor_builder_add_stretch(r->builder, side, json_string_value(json_object_get(stretch, "piece")),
+                                             json_string_value(json_object_get(stretch, "edge")), from, to, &fault),
+                  &fault))
+            return false;
+    }
+    return true;
+}
+
 static bool read_seam(const reading *r, const json_t *seam, size_t index)
 {
-    const json_t *side[2] = {json_object_get(seam, "a"), json_object_get(seam, "b")},
-                 *ease = json_object_get(seam, "ease");
+    const json_t *ease = json_object_get(seam, "ease");
     char where[40];
-    double bound[4];
     tailor_fault fault;
     snprintf(where, sizeof where, "seams[%zu]", index);
-    bool good = !ease || json_is_number(ease);
-    for (int k = 0; k < 2; k++)
-        good = read_bound(side[k], "from", &bound[2 * k]) && read_bound(side[k], "to", &bound[2 * k + 1]) && good;
-    if (!good)
-        return refuse(r, where, "\"ease\", \"from\" and \"to\" are numbers");
-    const char *name[4];
-    for (int k = 0; k < 4; k++)
-        name[k] = json_string_value(json_object_get(side[k / 2], k % 2 ? "edge" : "piece"));
+    if (ease && !json_is_number(ease))
+        return refuse(r, where, "\"ease\" is a number");
     return done(r, where,
                 tailor_builder_add_seam(r->builder, json_string_value(json_object_get(seam, "name")),
-                                        ease ? json_number_value(ease) : 0, name[0], name[1], bound[0], bound[1],
-                                        name[2], name[3], bound[2], bound[3], &fault),
-                &fault);
+                                        ease ? json_number_value(ease) : 0, &fault),
+                &fault) &&
+           read_side(r, where, json_object_get(seam, "a"), 0) && read_side(r, where, json_object_get(seam, "b"), 1);
+}
+
+/** One choice of the style, by names. */
+static bool read_choice(const reading *r, const char *name, const json_t *value, double *fields)
+{
+    const tailor_table *table = tailor_field_table();
+    int field = tailor_table_find(table, name);
+    char where[80];
+    tailor_fault fault;
+    snprintf(where, sizeof where, "style.%.60s", name);
+    if (!field || field >= TAILOR_FIELD_COUNT || !tailor_choice_table(field))
+        return refuse(r, where, "there is no choice of that name");
+    if (!json_is_string(value))
+        return refuse(r, where, "a choice is told by its name");
+    return done(r, where, tailor_field_read(field, json_string_value(value), &fields[field], &fault), &fault);
+}
+
+/** What the pattern was drafted as; none of it is required. */
+static bool read_style(const reading *r, const json_t *document)
+{
+    const json_t *edition = json_object_get(document, "edition");
+    json_t *style = json_object_get(document, "style"), *value;
+    json_int_t number = edition ? json_integer_value(edition) : 0;
+    double fields[TAILOR_FIELD_COUNT];
+    const char *name;
+    tailor_fault fault;
+    if ((edition && !json_is_integer(edition)) || number < 0 || number > INT_MAX)
+        return refuse(r, "edition", "an edition is a whole number from 0");
+    if (style && !json_is_object(style))
+        return refuse(r, "style", "a style is an object of choices by name");
+    tailor_fields_clear(fields, TAILOR_FIELD_COUNT);
+    json_object_foreach(style, name, value)
+        if (!read_choice(r, name, value, fields))
+            return false;
+    return done(r, "style",
+                tailor_builder_set_style(r->builder, (int)number, fields, TAILOR_FIELD_COUNT, &fault), &fault);
 }
 
 static bool read_document(const reading *r, const json_t *document)
@@ -194,10 +249,15 @@ static bool read_document(const reading *r, const json_t *document)
                  *seams = json_object_get(document, "seams");
     if (!format || strcmp(format, "tailorgeom-pattern"))
         return refuse(r, "format", "this is no \"tailorgeom-pattern\"");
-    if (!json_is_integer(version) || json_integer_value(version) != 1)
-        return refuse(r, "format_version", "only version 1 can be read here: a later tailorgeom wrote this");
+    if (!json_is_integer(version) || json_integer_value(version) != PATTERN_VERSION)
+        return refuse(r, "format_version",
+                      json_is_integer(version) && json_integer_value(version) < PATTERN_VERSION
+                          ? "only version 2 can be read here: draft, grade or import the pattern again"
+                          : "only version 2 can be read here: a later tailorgeom wrote this");
     if (!json_array_size(pieces))
         return refuse(r, "pieces", "a pattern has at least one piece");
+    if (!read_style(r, document))
+        return false;
     for (size_t i = 0; i < json_array_size(pieces); i++)
         if (!read_piece(r, json_array_get(pieces, i), i))
             return false;

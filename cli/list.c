@@ -35,23 +35,18 @@ static const struct {
 };
 enum { COLUMN_COUNT = sizeof columns / sizeof columns[0] };
 
-/* "two-button three-button" as an array. */
-static json_t *json_choices(const char *at)
+static json_t *json_choices(const tailor_table *choices)
 {
     json_t *array = json_array();
     bool good = array != NULL;
-    while (good && *at) {
-        size_t length = strcspn(at, " ");
-        good = json_add(array, json_stringn(at, length));
-        at += length;
-        at += strspn(at, " ");
-    }
+    for (int place = 0, number; good && (number = tailor_table_at(choices, place)) != 0; place++)
+        good = json_add(array, json_string(tailor_table_text(choices, number, TAILOR_COLUMN_NAME)));
     return json_whole(array, good);
 }
 
 static json_t *json_table_row(const tailor_table *table, int number)
 {
-    const char *choices = tailor_table_text(table, number, TAILOR_COLUMN_CHOICES);
+    const tailor_table *choices = tailor_table_choices(table, number);
     json_t *row = json_object();
     bool good = json_put(row, "number", json_integer(number));
     for (size_t i = 0; good && i < COLUMN_COUNT; i++)
@@ -61,7 +56,7 @@ static json_t *json_table_row(const tailor_table *table, int number)
     if (good && (table == tailor_field_table() || table == tailor_constant_table()))
         good = json_put(row, "low", json_number(tailor_table_low(table, number))) &&
                json_put(row, "high", json_number(tailor_table_high(table, number)));
-    if (good && choices[0])
+    if (good && choices)
         good = json_put(row, "choices", json_choices(choices));
     if (good && table == tailor_check_table())
         good = json_put(row, "sense", json_string(tailor_check_sense(number) > 0 ? "at most" : "at least"));
@@ -103,7 +98,7 @@ static void print_row(const tailor_table *table, int number)
 {
     const char *unit = tailor_table_text(table, number, TAILOR_COLUMN_UNIT);
     const char *rule = tailor_table_text(table, number, TAILOR_COLUMN_RULE);
-    const char *choices = tailor_table_text(table, number, TAILOR_COLUMN_CHOICES);
+    const tailor_table *choices = tailor_table_choices(table, number);
     double low = tailor_table_low(table, number), high = tailor_table_high(table, number);
     bool has_default = rule[0] && strcmp(rule, "required") != 0;
     char choice[VALUE_TEXT];
@@ -112,9 +107,11 @@ static void print_row(const tailor_table *table, int number)
     else if (rule_text(table, number)[0])
         rule = rule_text(table, number);
     printf("  %-28s", tailor_table_text(table, number, TAILOR_COLUMN_NAME));
-    if (!choices[0] && !isnan(low) && !isnan(high))
+    if (!choices && !isnan(low) && !isnan(high))
         printf("%g to %g ", low, high);
-    printf("%s%s%s%s\n", choices[0] ? choices : unit, rule[0] ? "; " : "", has_default ? "default: " : "", rule);
+    for (int place = 0, one; (one = tailor_table_at(choices, place)) != 0; place++)
+        printf("%s%s", place ? " " : "", tailor_table_text(choices, one, TAILOR_COLUMN_NAME));
+    printf("%s%s%s%s\n", choices ? "" : unit, rule[0] ? "; " : "", has_default ? "default: " : "", rule);
     print_wrapped(tailor_table_text(table, number, TAILOR_COLUMN_MEANING), 6);
 }
 
@@ -134,11 +131,69 @@ static void list_text(const tailor_table *table)
     }
 }
 
+/* ---- choices: a table of each field and quantity that is chosen */
+
+static json_t *json_choice(const tailor_table *choices, int number, const char *of)
+{
+    static const int texts[] = {TAILOR_COLUMN_NAME, TAILOR_COLUMN_TERM, TAILOR_COLUMN_SYNONYMS, TAILOR_COLUMN_MEANING,
+                                TAILOR_COLUMN_SINCE};
+    static const char *const members[] = {"name", "term", "synonyms", "meaning", "since"};
+    json_t *row = json_object();
+    bool good = json_put(row, "field", json_string(of)) && json_put(row, "number", json_integer(number));
+    for (size_t i = 0; good && i < sizeof texts / sizeof texts[0]; i++)
+        good = json_put(row, members[i], json_string(tailor_table_text(choices, number, texts[i])));
+    return json_whole(row, good);
+}
+
+static void print_choice(const tailor_table *choices, int number)
+{
+    const char *synonyms = tailor_table_text(choices, number, TAILOR_COLUMN_SYNONYMS);
+    printf("  %-28s%s%s%s\n", tailor_table_text(choices, number, TAILOR_COLUMN_NAME),
+           tailor_table_text(choices, number, TAILOR_COLUMN_TERM), synonyms[0] ? "; also: " : "", synonyms);
+    print_wrapped(tailor_table_text(choices, number, TAILOR_COLUMN_MEANING), 6);
+}
+
+/* Of all fields, then of all quantities; `rows` takes them, or else they are printed. */
+static bool tell_choices(json_t *rows)
+{
+    const tailor_table *const of[] = {tailor_field_table(), tailor_quantity_table()};
+    bool good = true, begun = false;
+    for (int i = 0; i < 2; i++)
+        for (int place = 0, row; (row = tailor_table_at(of[i], place)) != 0; place++) {
+            const tailor_table *choices = tailor_table_choices(of[i], row);
+            const char *name = tailor_table_text(of[i], row, TAILOR_COLUMN_NAME);
+            if (choices && !rows)
+                printf("%s%s\n", begun ? "\n" : "", name);
+            for (int at = 0, number; (number = tailor_table_at(choices, at)) != 0; at++)
+                if (rows)
+                    good = good && json_add(rows, json_choice(choices, number, name));
+                else
+                    print_choice(choices, number);
+            begun = begun || choices;
+        }
+    return good;
+}
+
+static int list_choices(const settings *s)
+{
+    if (!s->json) {
+        tell_choices(NULL);
+        return EXIT_DONE;
+    }
+    json_t *document = json_document("list"), *rows = json_array();
+    bool good = document && json_put(document, "table", json_string("choices")) && rows && tell_choices(rows);
+    good = json_put(document, "rows", json_whole(rows, good));
+    return json_print(json_whole(document, good));
+}
+
 int run_list(const settings *s)
 {
-    const char *names[TABLE_COUNT + 1];
-    names[TABLE_COUNT] = "notes"; /* not a table of the library's */
+    const char *names[TABLE_COUNT + 2];
+    names[TABLE_COUNT] = "choices";
+    names[TABLE_COUNT + 1] = "notes"; /* not a table of the library's */
     if (strcmp(s->operand, names[TABLE_COUNT]) == 0)
+        return list_choices(s);
+    if (strcmp(s->operand, names[TABLE_COUNT + 1]) == 0)
         return phrases_list(s->json);
     for (size_t i = 0; i < TABLE_COUNT; i++) {
         names[i] = tables[i].name;
@@ -149,10 +204,10 @@ int run_list(const settings *s)
         list_text(tables[i].table());
         return EXIT_DONE;
     }
-    const char *near = nearest_name(s->operand, names, TABLE_COUNT + 1);
+    const char *near = nearest_name(s->operand, names, TABLE_COUNT + 2);
     if (near)
         complain("no list of %s: did you mean %s?", s->operand, near);
     else
-        complain("no list of %s: there are fields, constants, quantities, checks and notes", s->operand);
+        complain("no list of %s: there are fields, choices, constants, quantities, checks and notes", s->operand);
     return EXIT_USAGE;
 }

@@ -67,6 +67,7 @@ static int take_option(settings *s, const command *c, int id)
     case OPTION_NEST: s->nest = true; return GO_ON;
     case OPTION_ALIGN: s->align = optarg; return GO_ON;
     case OPTION_RULES: s->rules = optarg; return GO_ON;
+    case OPTION_ANONYMOUS: s->anonymous = true; return GO_ON;
     case OPTION_SHEETS: s->sheets = optarg; return GO_ON;
     case OPTION_PRINT: return take_print(s, optarg) ? GO_ON : usage(c);
     case OPTION_BY:

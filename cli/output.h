@@ -40,7 +40,7 @@ output *output_open(output_set *set, const char *path);
 bool output_path(const char *directory, const char *name, char path[OUTPUT_PATH_MOST]);
 /** Begin a file in a directory. NULL when it cannot be made; said. */
 output *output_open_in(output_set *set, const char *directory, const char *name);
-/** Take bytes; the shape of a tailor_sheet_writer. 0 when all were taken. */
+/** Take bytes; the shape of a tailor_writer. 0 when all were taken. */
 int output_write(void *file, const void *data, size_t bytes);
 /** Finish writing one file and bring it to the disk. False when anything failed since output_open; said. */
 bool output_close(output *file);

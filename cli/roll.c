@@ -1,6 +1,7 @@
 /* tailorgeom roll: how the lapel of a coat rolls, beside each number what it rests on. */
 #include "roll.h"
 
+#include "cautions.h"
 #include "complain.h"
 #include "table_out.h"
 #include "values.h"
@@ -127,6 +128,18 @@ static bool print_beside(const roll_table *t, int print)
     return good;
 }
 
+static void print_cautions(const roll_table *t)
+{
+    cautioned coats[ROLLINGS_MOST];
+    size_t count = 0;
+    for (size_t i = 0; i < t->count; i++)
+        if (t->coats[i].good) {
+            coats[count].coat = t->coats[i].d.coat;
+            choice_name(tailor_field_table(), TAILOR_FIELD_BUTTONING, t->coats[i].buttoning, coats[count++].label);
+        }
+    cautions_print(coats, count, false, "\n");
+}
+
 static bool print_text(const roll_table *t)
 {
     char text[HEADING_TEXT], buttoning[VALUE_TEXT];
@@ -135,6 +148,7 @@ static bool print_text(const roll_table *t)
     printf("%s%s%s\n\n", text, text[0] ? ": " : "", buttoning);
     print_numbers(&t->coats[0], t->s->print);
     bool good = print_beside(t, t->s->print);
+    print_cautions(t);
     printf("\nMechanics is as good as the numbers it is given. Of the roll, class and distance are a law fitted to a\n"
            "simulation of one idealised front; no real coat has confirmed the millimetres.\n");
     return good;
@@ -157,18 +171,17 @@ static void draft_all(roll_table *t)
 
 static int report(const roll_table *t)
 {
-    roll_section section;
-    bool cut = roll_cut(&t->coats[0].d, &section);
     int status = EXIT_DONE;
-    if (t->s->section && !cut) {
-        complain_at(t->card.source, 0, "no section can be drawn: %s", section.fault.sentence);
+    if (t->s->section && !tailor_coat_section(t->coats[0].d.coat, NULL)) {
+        complain_at(t->card.source, 0, "no section can be drawn: %s",
+                    roll_why_not(&t->coats[0], roll_number_of(TAILOR_QUANTITY_ROLL_HEIGHT)));
         return EXIT_REFUSED;
     }
     if (t->s->section)
-        status = roll_draw(t, &section);
+        status = roll_draw(t);
     if (status != EXIT_DONE)
         return status;
-    return t->s->json ? roll_print_json(t, cut ? &section : NULL) : print_text(t) ? EXIT_DONE : EXIT_REFUSED;
+    return t->s->json ? roll_print_json(t) : print_text(t) ? EXIT_DONE : EXIT_REFUSED;
 }
 
 int run_roll(const settings *s)

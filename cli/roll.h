@@ -39,6 +39,8 @@ typedef struct roll_number {
 } roll_number;
 enum { ROLL_NUMBERS = 10 };
 extern const roll_number roll_numbers[ROLL_NUMBERS];
+/** The number of a quantity that is among them. */
+const roll_number *roll_number_of(int quantity);
 
 /** Where an input's value comes from: of a cloth's nine numbers, several at once. */
 enum { FROM_ASSUMED = 1, FROM_GIVEN = 2, FROM_NAME = 4 };
@@ -61,17 +63,8 @@ typedef struct roll_table {
     size_t count;
 } roll_table;
 
-/** The section of the order's lapel: the same calculation that its quantities are of. */
-enum { ROLL_LINKS = 40 };
-typedef struct roll_section {
-    double rolled[TAILOR_ROLLED_COUNT];
-    tailor_point line[ROLL_LINKS + 1];
-    tailor_fault fault; /* why there is none */
-} roll_section;
-
 /** roll_making.c */
 void roll_draft(rolling *r, const card *c, int buttoning);
-bool roll_cut(const drafted *d, roll_section *section);
 /** FROM_ bits of one input (its place in roll_inputs). */
 int roll_from(const rolling *r, int input);
 /** The named cloth of a place that the order takes, NULL for none. */
@@ -83,8 +76,8 @@ enum { BASIS_TEXT = 512 };
 void roll_basis(const rolling *r, const roll_number *n, char text[BASIS_TEXT]);
 
 /** roll_json.c, roll_picture.c: exit statuses. */
-int roll_print_json(const roll_table *t, const roll_section *section);
-int roll_draw(const roll_table *t, const roll_section *section);
+int roll_print_json(const roll_table *t);
+int roll_draw(const roll_table *t);
 /** What the section rests on, in lines beneath the picture. */
 enum { SECTION_LINES = 5, SECTION_LINE = BASIS_TEXT + 96 };
 

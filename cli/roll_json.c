@@ -3,6 +3,8 @@
 #include "roll.h"
 #include "values.h"
 
+#include <math.h>
+
 /* Names of the inputs that have one origin, in whole or in part. */
 static json_t *inputs_from(const rolling *r, const roll_number *n, int from)
 {
@@ -44,7 +46,8 @@ static json_t *coat_object(const rolling *r, bool ordered)
     json_t *object = json_object(), *numbers = json_array();
     bool good = object && numbers &&
                 json_put(object, "buttoning", json_field_value(TAILOR_FIELD_BUTTONING, r->buttoning)) &&
-                json_put(object, "ordered", json_boolean(ordered));
+                json_put(object, "ordered", json_boolean(ordered)) &&
+                json_put(object, "cautions", r->good ? json_cautions(&r->d) : json_null());
     for (size_t i = 0; good && r->good && i < ROLL_NUMBERS; i++)
         good = json_add(numbers, number_object(r, &roll_numbers[i]));
     if (r->good)
@@ -71,25 +74,35 @@ static json_t *cloths_object(const rolling *r)
     return json_whole(object, good);
 }
 
-static json_t *section_object(const roll_section *section)
+/* Read off the line that the coat's quantities are of: the free forepart, half the band of the set, the lapel. */
+static json_t *section_object(const rolling *r)
 {
-    const double *rolled = section->rolled;
-    json_t *object = json_object(), *line = json_array();
-    bool good = object && line && json_put(object, "crest_height", json_number(rolled[TAILOR_ROLLED_CREST_HEIGHT])) &&
-                json_put(object, "crest_radius", json_number(rolled[TAILOR_ROLLED_CREST_RADIUS])) &&
-                json_put(object, "lies", json_boolean(rolled[TAILOR_ROLLED_LIES] > 0)) &&
-                json_put(object, "edge_height", json_number(rolled[TAILOR_ROLLED_EDGE_HEIGHT])) &&
-                json_put(object, "overhang", json_number(rolled[TAILOR_ROLLED_OVERHANG]));
-    for (int i = 0; good && i <= ROLL_LINKS; i++) {
+    const double *q = r->d.quantities, band = r->d.constants[TAILOR_CONSTANT_LAPEL_SET_BAND];
+    size_t count = 0;
+    const tailor_point *line = tailor_coat_section(r->d.coat, &count);
+    if (!line)
+        return json_null();
+    double length = (double)(count - 1) * hypot(line[1].x, line[1].y), far = 0;
+    for (size_t i = 0; i < count; i++)
+        far = fmax(far, line[i].x);
+    double free_part = length - band / 2 - r->d.fields[TAILOR_FIELD_LAPEL_WIDTH];
+    json_t *object = json_object(), *points = json_array();
+    bool good = object && points &&
+                json_put(object, "crest_height", json_number(q[TAILOR_QUANTITY_ROLL_HEIGHT])) &&
+                json_put(object, "crest_radius", json_number(q[TAILOR_QUANTITY_ROLL_RADIUS])) &&
+                json_put(object, "lies", json_boolean(q[TAILOR_QUANTITY_LAPEL_LIES] < 2)) &&
+                json_put(object, "edge_height", json_number(fmax(line[count - 1].y, 0))) &&
+                json_put(object, "overhang", json_number(far - free_part));
+    for (size_t i = 0; good && i < count; i++) {
         json_t *point = json_array();
-        bool put = json_add(point, json_number(section->line[i].x)) && json_add(point, json_number(section->line[i].y));
-        good = json_add(line, json_whole(point, put));
+        bool put = json_add(point, json_number(line[i].x)) && json_add(point, json_number(line[i].y));
+        good = json_add(points, json_whole(point, put));
     }
-    good = json_put(object, "line", json_whole(line, good));
+    good = json_put(object, "line", json_whole(points, good));
     return json_whole(object, good);
 }
 
-int roll_print_json(const roll_table *t, const roll_section *section)
+int roll_print_json(const roll_table *t)
 {
     json_t *document = json_document("roll"), *coats = json_array();
     bool good = document && coats && json_put(document, "toile_only", json_toile(&t->coats[0].d)) &&
@@ -98,6 +111,6 @@ int roll_print_json(const roll_table *t, const roll_section *section)
     for (size_t i = 0; good && i < t->count; i++)
         good = json_add(coats, coat_object(&t->coats[i], i == 0));
     good = json_put(document, "coats", json_whole(coats, good)) &&
-           json_put(document, "section", section ? section_object(section) : json_null());
+           json_put(document, "section", section_object(&t->coats[0]));
     return json_print(json_whole(document, good));
 }

@@ -40,6 +40,14 @@ const roll_number roll_numbers[ROLL_NUMBERS] = {
     {TAILOR_QUANTITY_ROLL_BAND, LAW_FITTED, TURN, "give or take"},
 };
 
+const roll_number *roll_number_of(int quantity)
+{
+    size_t i = 0;
+    while (roll_numbers[i].quantity != quantity)
+        i++;
+    return &roll_numbers[i];
+}
+
 /* The fields of the inputs that are one field each; cloth and canvas are nine, the last two are house constants. */
 static const int field_of[ROLL_INPUTS] = {
     0,
@@ -118,15 +126,16 @@ static double waist_button(const tailor_pattern *pattern)
 static void look_at_range(rolling *r)
 {
     const double *f = r->d.fields, *q = r->d.quantities;
-    r->breaks_above =
-        r->buttoning == TAILOR_BUTTONING_THREE_BUTTON || r->buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
+    /* The break point lies a little above its own button: nearer to the fastened one, or to one above that. */
+    double above = -q[TAILOR_QUANTITY_BREAK_LEVEL] - waist_button(r->d.pattern);
+    r->breaks_above = above > f[TAILOR_FIELD_BUTTON_SPACING] / 2;
     if (!r->breaks_above)
         return;
     const double making[TAILOR_ROLLING_COUNT] = {
         [0] = NAN,
         [TAILOR_ROLLING_LAPEL_WIDTH] = f[TAILOR_FIELD_LAPEL_WIDTH],
         [TAILOR_ROLLING_BUTTON_SPACING] = f[TAILOR_FIELD_BUTTON_SPACING],
-        [TAILOR_ROLLING_BREAK_ABOVE] = -q[TAILOR_QUANTITY_BREAK_LEVEL] - waist_button(r->d.pattern),
+        [TAILOR_ROLLING_BREAK_ABOVE] = above,
         [TAILOR_ROLLING_BREAK_LENGTH] = q[TAILOR_QUANTITY_BREAK_LENGTH],
         [TAILOR_ROLLING_BREAK_ANGLE] = q[TAILOR_QUANTITY_BREAK_ANGLE],
         [TAILOR_ROLLING_BRIDLE_STIFFNESS] = f[TAILOR_FIELD_BRIDLE_STIFFNESS],
@@ -158,49 +167,4 @@ const char *roll_why_not(const rolling *r, const roll_number *n)
     if (!r->breaks_above)
         return "the lapel breaks at the fastened button: there is nothing to roll through";
     return r->range.status != TAILOR_OK ? r->range.sentence : "cloth and canvas make no sheet that could be calculated";
-}
-
-/* ---- the section */
-
-enum { CLOTH, CANVAS, FACING, LAYERS };
-
-static void sheet_of(const drafted *d, int place, double sheet[TAILOR_CLOTH_COUNT])
-{
-    sheet[0] = NAN;
-    for (int property = 1; property < TAILOR_CLOTH_COUNT; property++)
-        sheet[property] = d->fields[cloth_field(place, property)];
-}
-
-bool roll_cut(const drafted *d, roll_section *section)
-{
-    double sheets[LAYERS][TAILOR_CLOTH_COUNT], layers[TAILOR_LAYERS_COUNT], along[TAILOR_ALONG_COUNT];
-    const double *f = d->fields, angle = d->quantities[TAILOR_QUANTITY_BREAK_ANGLE];
-    const double angles[LAYERS] = {0, f[TAILOR_FIELD_CANVAS_ANGLE], 0};
-    const double holds[LAYERS] = {1, f[TAILOR_FIELD_PADDING_HOLD], 0}; /* the facing is laid in loose */
-    const int joints[LAYERS] = {TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED};
-    memset(section, 0, sizeof *section);
-    sheet_of(d, CLOTH_PLACE, sheets[CLOTH]);
-    sheet_of(d, CANVAS_PLACE, sheets[CANVAS]);
-    sheet_of(d, CLOTH_PLACE, sheets[FACING]);
-    tailor_status status = tailor_layers_join(sheets[0], LAYERS, TAILOR_CLOTH_COUNT, angles, joints, holds, layers,
-                                              TAILOR_LAYERS_COUNT, &section->fault);
-    if (status == TAILOR_OK)
-        status =
-            tailor_layers_along(layers, TAILOR_LAYERS_COUNT, angle, along, TAILOR_ALONG_COUNT, &section->fault);
-    if (status != TAILOR_OK)
-        return false;
-    const double made[TAILOR_SECTION_COUNT] = {
-        [0] = NAN,
-        [TAILOR_SECTION_BENDING_LENGTH] = along[TAILOR_ALONG_BENDING_LENGTH_ACROSS],
-        [TAILOR_SECTION_LAPEL_WIDTH] = f[TAILOR_FIELD_LAPEL_WIDTH],
-        [TAILOR_SECTION_SET] = f[TAILOR_FIELD_LAPEL_SET],
-        [TAILOR_SECTION_SET_BAND] = d->constants[TAILOR_CONSTANT_LAPEL_SET_BAND],
-        [TAILOR_SECTION_CURL] = f[TAILOR_FIELD_LAPEL_CURL],
-        [TAILOR_SECTION_CHEST_LEAN] = f[TAILOR_FIELD_CHEST_LEAN],
-        [TAILOR_SECTION_BREAK_ANGLE] = angle,
-        [TAILOR_SECTION_FREE] = NAN,
-        [TAILOR_SECTION_LINKS] = ROLL_LINKS,
-    };
-    return tailor_roll_section(made, TAILOR_SECTION_COUNT, section->rolled, TAILOR_ROLLED_COUNT, section->line,
-                               ROLL_LINKS + 1, &section->fault) == TAILOR_OK;
 }

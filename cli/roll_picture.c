@@ -2,6 +2,7 @@
 #include "complain.h"
 #include "output.h"
 #include "roll.h"
+#include "sheet_page.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -21,12 +22,8 @@ static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LI
 {
     const rolling *r = &t->coats[0];
     const double *f = r->d.fields;
-    const roll_number *height = NULL;
-    for (size_t i = 0; !height; i++)
-        if (roll_numbers[i].quantity == TAILOR_QUANTITY_ROLL_HEIGHT)
-            height = &roll_numbers[i];
     char basis[BASIS_TEXT];
-    roll_basis(r, height, basis);
+    roll_basis(r, roll_number_of(TAILOR_QUANTITY_ROLL_HEIGHT), basis);
     size_t count = 0;
     snprintf(lines[count++], SECTION_LINE,
              "Lapel %g mm wide, set %g deg, curl %g 1/m; chest leaning back %g deg; canvas at %g deg.",
@@ -45,33 +42,35 @@ static size_t describe(const roll_table *t, char lines[SECTION_LINES][SECTION_LI
     return count;
 }
 
-static bool draw(output_set *set, const roll_table *t, const roll_section *section, const char *directory)
+static bool draw(output_set *set, const roll_table *t, tailor_page *page, const char *directory)
 {
-    char lines[SECTION_LINES][SECTION_LINE], name[HEADING_TEXT], title[HEADING_TEXT + 32];
+    char lines[SECTION_LINES][SECTION_LINE];
     const char *labels[SECTION_LINES];
-    size_t count = describe(t, lines, labels);
-    card_title(&t->card, name, sizeof name);
-    snprintf(title, sizeof title, "Section of the roll%s%s", name[0] ? ": " : "", name);
+    size_t count = describe(t, lines, labels), points = 0;
+    const tailor_point *line = tailor_coat_section(t->coats[0].d.coat, &points);
     for (size_t i = 0; i < SHEET_COUNT; i++) {
         tailor_fault fault;
         output *file = output_open_in(set, directory, sheets[i].name);
         if (!file)
             return false;
-        tailor_status status = tailor_sheet_draw_section(section->line, ROLL_LINKS + 1, labels, count, title,
-                                                         t->s->print, sheets[i].format, output_write, file, &fault);
+        sheet_page_format(page, sheets[i].format);
+        tailor_status status =
+            tailor_sheet_draw_section(line, points, labels, count, page, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }
     return true;
 }
 
-int roll_draw(const roll_table *t, const roll_section *section)
+int roll_draw(const roll_table *t)
 {
     const char *directory = t->s->output ? t->s->output : ".";
     output_set set = {.count = 0};
-    bool good = make_directory(directory) && draw(&set, t, section, directory) && output_commit(&set);
+    tailor_page *page = sheet_page_of(&t->card, &t->coats[0].d, t->s);
+    bool good = page && make_directory(directory) && draw(&set, t, page, directory) && output_commit(&set);
     for (size_t i = 0; good && !t->s->json && i < set.count; i++)
         printf("wrote %s\n", set.files[i].path);
     output_discard(&set);
+    tailor_page_free(page);
     return good ? EXIT_DONE : EXIT_REFUSED;
 }

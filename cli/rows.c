@@ -86,7 +86,7 @@ static int run(rows_run *r)
         return EXIT_REFUSED;
     }
     if ((again && !rows_in_look_through(&r->in, s->operand, NULL, NULL)) || !read_header(r) ||
-        !rows_check_house(&r->plan, s->house) || !tell_origin(r))
+        !rows_make_plan(&r->plan) || !tell_origin(r))
         return EXIT_REFUSED;
     if (!rows_out_open(&r->out, s->output, again ? &r->origin : NULL, &r->plan.head, s->resume))
         return EXIT_REFUSED;

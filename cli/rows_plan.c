@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char status_name[] = "status", message_name[] = "message";
+static const char cautions_name[] = "cautions", status_name[] = "status", message_name[] = "message";
 
 static const char *quantity_name(int number)
 {
@@ -166,7 +166,7 @@ static bool is_taken(const rows_plan *plan, const char *name)
             return true;
     if (plan->extra && strcmp(name, plan->extra) == 0)
         return true;
-    return strcmp(name, status_name) == 0 || strcmp(name, message_name) == 0;
+    return strcmp(name, cautions_name) == 0 || strcmp(name, status_name) == 0 || strcmp(name, message_name) == 0;
 }
 
 /* Only capitals, blanks and hyphens away from it: meant, and not to be carried through as a remark. */
@@ -272,7 +272,7 @@ static bool take_columns(rows_plan *plan, const char *source, const csv_line *he
         buffer_say(&plan->head, ",");
     }
     rows_plan_wanted(plan, &plan->head);
-    buffer_say(&plan->head, ",status,message\n");
+    buffer_say(&plan->head, ",cautions,status,message\n");
     if (plan->head.failed)
         complain("out of memory");
     return !plan->head.failed;
@@ -303,4 +303,6 @@ void rows_plan_free(rows_plan *plan)
     free(plan->field_of);
     plan->field_of = NULL;
     buffer_free(&plan->head);
+    tailor_rows_free(plan->rows);
+    tailor_house_free(plan->made);
 }

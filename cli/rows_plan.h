@@ -23,6 +23,8 @@ typedef struct rows_plan {
     int32_t wanted[TAILOR_QUANTITY_COUNT];
     size_t wanted_count;
     card house;
+    tailor_house *made; /* of it; like the next NULL until rows_make_plan */
+    tailor_rows *rows;
     const char *const *roles;           /* columns that mean something beside fields: ROLES_MOST names or NULL; set
                                            between begin and header, like the next two; NULL for none */
     const char *extra;                  /* a column that the output has before the quantities; then it carries fields

@@ -1,5 +1,6 @@
 #include "rows_work.h"
 
+#include "cautions.h"
 #include "complain.h"
 #include "exact.h"
 
@@ -13,16 +14,16 @@ enum { TYPED_SHOWN_MOST = 60 };
 bool rows_worker_begin(rows_worker *w, const rows_plan *plan)
 {
     *w = (rows_worker){.plan = plan};
-    w->workspace = malloc(tailor_rows_workspace_bytes());
     w->cells = calloc(plan->column_count, sizeof *w->cells);
     w->orders = calloc(CHUNK_ROWS * plan->field_count, sizeof *w->orders);
     w->quantities = calloc(CHUNK_ROWS * plan->wanted_count, sizeof *w->quantities);
-    return w->workspace && w->cells && w->orders && w->quantities;
+    return tailor_rows_worker_new(plan->rows, 0, 0, &w->runs, NULL) == TAILOR_OK && w->cells && w->orders &&
+           w->quantities;
 }
 
 void rows_worker_free(rows_worker *w)
 {
-    free(w->workspace);
+    tailor_rows_worker_free(w->runs);
     free(w->cells);
     free(w->orders);
     free(w->quantities);
@@ -82,49 +83,33 @@ tailor_status rows_read_order(const rows_plan *plan, const csv_cell *cells, buff
     return TAILOR_OK;
 }
 
-static tailor_status measure(rows_worker *w, size_t rows, tailor_fault *fault)
+bool rows_make_plan(rows_plan *plan)
 {
-    const rows_plan *p = w->plan;
-    return tailor_rows_measure(p->fields, p->field_count, w->orders, rows, p->field_count, p->house.house.value,
-                               TAILOR_FIELD_COUNT, p->house.constants.value, TAILOR_CONSTANT_COUNT, p->wanted,
-                               p->wanted_count, w->quantities, p->wanted_count, w->statuses, NULL, w->workspace,
-                               tailor_rows_workspace_bytes(), fault);
-}
-
-/* One order of nobody: does the library take the house? */
-bool rows_check_house(const rows_plan *plan, const char *source)
-{
-    rows_worker worker;
-    tailor_fault fault = {0};
-    bool good = rows_worker_begin(&worker, plan);
+    tailor_fault fault;
+    bool good = card_house(&plan->house, &plan->made, &fault) == TAILOR_OK &&
+                tailor_rows_new(plan->made, plan->fields, plan->field_count, plan->wanted, plan->wanted_count,
+                                &plan->rows, &fault) == TAILOR_OK;
     if (!good)
-        complain("out of memory");
-    if (good && measure(&worker, 0, &fault) != TAILOR_OK) {
-        card_place place = card_fault_place(&plan->house, &fault);
-        complain_at(place.source ? place.source : source, place.line, "%s", fault.sentence);
-        good = false;
-    }
-    rows_worker_free(&worker);
+        complain("%s", fault.sentence);
     return good;
 }
 
-/* The order again, by the scalar calls, for the sake of its whole sentence. */
-static void explain(const rows_plan *plan, const double *order, tailor_fault *fault)
+/* The coat of this one row, for its whole sentence; of the extent that is refused in the same way. */
+static void explain(const rows_plan *plan, const double *order, const tailor_verdict *verdict, tailor_fault *fault)
 {
-    double client[TAILOR_FIELD_COUNT], fields[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
+    static const int extents[] = {TAILOR_EXTENT_NET, TAILOR_EXTENT_MAKE};
+    double client[TAILOR_FIELD_COUNT];
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     for (size_t i = 0; i < plan->field_count; i++)
         client[plan->fields[i]] = order[i];
-    tailor_status status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, plan->house.house.value, TAILOR_FIELD_COUNT,
-                                                plan->house.constants.value, TAILOR_CONSTANT_COUNT, fields,
-                                                TAILOR_FIELD_COUNT, NULL, 0, constants, TAILOR_CONSTANT_COUNT, fault);
-    if (status == TAILOR_OK)
-        status = tailor_coat_draft(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, fault);
-    if (status == TAILOR_OK)
-        tailor_coat_measure(coat, fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, 0, NULL, NULL, 0,
-                            fault);
-    tailor_pattern_free(coat);
+    for (size_t i = 0; i < sizeof extents / sizeof extents[0]; i++) {
+        tailor_coat *coat = NULL;
+        tailor_status status = tailor_coat_new(plan->made, client, TAILOR_FIELD_COUNT, extents[i], &coat, fault);
+        tailor_coat_free(coat);
+        if (status == verdict->status && fault->table == verdict->table && fault->index == verdict->index)
+            return;
+    }
+    tailor_verdict_fault(verdict, fault);
 }
 
 void rows_write_numbers(buffer *out, const double *quantities, size_t count)
@@ -148,7 +133,8 @@ void rows_write_message(buffer *out, const char *sentence, const char *typed)
     csv_add(out, message);
 }
 
-static void write_why(rows_worker *w, buffer *out, const double *order, tailor_status status, int32_t measured)
+static void write_why(rows_worker *w, buffer *out, const double *order, tailor_status status,
+                      const tailor_verdict *verdict)
 {
     tailor_fault fault = {0};
     const char *typed = "";
@@ -159,16 +145,16 @@ static void write_why(rows_worker *w, buffer *out, const double *order, tailor_s
             return;
         typed = w->typed.bytes;
     } else {
-        explain(w->plan, order, &fault);
-        status = measured;
+        explain(w->plan, order, verdict, &fault);
+        status = verdict->status;
     }
     buffer_say(out, tailor_status_name(status));
     buffer_say(out, ",");
     rows_write_message(out, fault.sentence, typed);
 }
 
-/* A line of the output: what is carried through, the quantities, status and message. `read` is how reading its cells
- * went. */
+/* A line of the output: what is carried through, the quantities, cautions, status and message. `read` is how reading
+ * its cells went. */
 static void write_line(rows_worker *w, rows_chunk *chunk, size_t row, tailor_status read)
 {
     const rows_plan *plan = w->plan;
@@ -180,11 +166,13 @@ static void write_line(rows_worker *w, rows_chunk *chunk, size_t row, tailor_sta
         buffer_say(out, ",");
     }
     rows_write_numbers(out, w->quantities + row * plan->wanted_count, plan->wanted_count);
-    if (read == TAILOR_OK && w->statuses[row] == TAILOR_OK) {
-        buffer_say(out, "TAILOR_OK,");
+    if (read == TAILOR_OK && w->verdicts[row].status == TAILOR_OK) {
+        cautions_write(out, w->verdicts[row].cautions);
+        buffer_say(out, ",TAILOR_OK,");
     } else {
         chunk->refused++;
-        write_why(w, out, w->orders + row * plan->field_count, read, w->statuses[row]);
+        buffer_say(out, ",");
+        write_why(w, out, w->orders + row * plan->field_count, read, &w->verdicts[row]);
     }
     buffer_say(out, "\n");
 }
@@ -202,7 +190,7 @@ bool rows_work(rows_worker *w, rows_chunk *chunk)
         if (read[row] != TAILOR_OK)
             tailor_fields_clear(order, plan->field_count);
     }
-    if (measure(w, chunk->rows, &fault) != TAILOR_OK)
+    if (tailor_rows_run(w->runs, w->orders, chunk->rows, w->quantities, w->verdicts, &fault) != TAILOR_OK)
         return false;
     line = chunk->in.bytes;
     for (size_t row = 0; row < chunk->rows; row++) {

@@ -10,10 +10,10 @@ enum { CHUNK_ROWS = 1024 };
 /** What a thread needs for itself. */
 typedef struct rows_worker {
     const rows_plan *plan;
-    void *workspace;
+    tailor_rows_worker *runs;
     csv_cell *cells;
     double *orders, *quantities;
-    int32_t statuses[CHUNK_ROWS];
+    tailor_verdict verdicts[CHUNK_ROWS];
     buffer typed; /* a cell as text */
 } rows_worker;
 
@@ -36,7 +36,7 @@ void rows_write_message(buffer *out, const char *sentence, const char *typed);
 /** The chunk's output, and how many of its rows were refused. False when memory ran out. */
 bool rows_work(rows_worker *w, rows_chunk *chunk);
 
-/** Whether the library takes the house's values at all. False when not; said, `source` being the house's file. */
-bool rows_check_house(const rows_plan *plan, const char *source);
+/** The plan's house and rows, when its header is known. False when memory ran out; said. */
+bool rows_make_plan(rows_plan *plan);
 
 #endif

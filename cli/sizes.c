@@ -207,7 +207,7 @@ static bool read_rows(reading *r)
     return t->rows > 0;
 }
 
-/* The library counts rows from 1 in its sentences: where one is named, its line goes before. */
+/* Where the library names a row by its place, its line goes before. */
 static bool make_table(reading *r)
 {
     sizes *t = r->to;
@@ -215,8 +215,7 @@ static bool make_table(reading *r)
     if (tailor_size_table_make(t->fields, t->columns, r->values, t->rows, t->columns, t->fit_of, NULL, &t->table,
                                &fault) == TAILOR_OK)
         return true;
-    const char *named = strstr(fault.sentence, "(row ");
-    size_t row = named ? (size_t)strtoul(named + strlen("(row "), NULL, 10) : 0;
+    size_t row = fault.place > 0 ? (size_t)fault.place : 0;
     complain_at(t->source, row >= 1 && row <= t->rows ? t->lines[row - 1] : 0, "%s", fault.sentence);
     return false;
 }

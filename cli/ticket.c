@@ -5,6 +5,7 @@
 #include "comparison.h"
 #include "json_out.h"
 #include "output.h"
+#include "sheet_page.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -24,20 +25,18 @@ const char *ticket_fill(ticket *t)
                            : NULL;
 }
 
-tailor_status ticket_draw(const ticket *t, const char *title, int format, tailor_sheet_writer write, void *user,
+tailor_status ticket_draw(const ticket *t, const tailor_page *page, tailor_writer write, void *user,
                           tailor_fault *fault)
 {
-    int32_t kinds[TICKET_LINES_MOST];
-    const char *labels[TICKET_LINES_MOST], *texts[TICKET_LINES_MOST];
-    for (size_t i = 0; i < t->count; i++) {
-        kinds[i] = t->lines[i].kind;
-        labels[i] = t->lines[i].label;
-        texts[i] = t->texts.bytes + t->lines[i].text;
-    }
-    return tailor_sheet_draw_ticket(title, kinds, labels, texts, t->count, format, write, user, fault);
+    tailor_line lines[TICKET_LINES_MOST];
+    for (size_t i = 0; i < t->count; i++)
+        lines[i] = (tailor_line){.kind = t->lines[i].kind,
+                                 .label = t->lines[i].label,
+                                 .value = t->texts.bytes + t->lines[i].text};
+    return tailor_sheet_draw_ticket(lines, t->count, page, write, user, fault);
 }
 
-static bool write_page(output_set *set, const ticket *t, const char *title, const char *where)
+static bool write_page(output_set *set, const ticket *t, tailor_page *page, const char *where)
 {
     tailor_fault fault;
     bool is_file = picture_format(where) != 0; /* a name that ends like a picture; any other is a directory */
@@ -46,7 +45,8 @@ static bool write_page(output_set *set, const ticket *t, const char *title, cons
     output *file = is_file ? output_open(set, where) : output_open_in(set, where, "ticket.pdf");
     if (!file)
         return false;
-    tailor_status status = ticket_draw(t, title, picture_format(file->path), output_write, file, &fault);
+    sheet_page_format(page, picture_format(file->path));
+    tailor_status status = ticket_draw(t, page, output_write, file, &fault);
     return output_drawn(file, status, &fault) && output_commit(set);
 }
 
@@ -55,10 +55,11 @@ static int report(const ticket *t, const settings *s)
 {
     output_set set = {.count = 0};
     char heading[HEADING_TEXT];
-    const char *title = sheet_heading(t->c, t->d, heading) ? heading : NULL;
-    bool page = s->output || !s->json;
-    bool good = !page || write_page(&set, t, title, s->output ? s->output : ".");
+    const char *title = sheet_heading(t->c, t->d, s->anonymous, heading) ? heading : NULL;
+    tailor_page *page = sheet_page_of(t->c, t->d, s);
+    bool good = page && ((s->json && !s->output) || write_page(&set, t, page, s->output ? s->output : "."));
     output_discard(&set);
+    tailor_page_free(page);
     if (!good)
         return EXIT_REFUSED;
     if (s->json)

@@ -20,7 +20,7 @@
 #include <jansson.h>
 #include <tailorgeom/sheet.h>
 
-/** The kinds of its lines are the TAILOR_TICKET_ of sheet.h. */
+/** The kinds of its lines are the TAILOR_LINE_ of base.h. */
 enum { TICKET_LINES_MOST = 300, TICKET_VALUES_MOST = 300, TICKET_LABEL = 64 };
 
 /** A blank at which no line ends: between a number and its unit. In print and JSON it is a blank like any other. */
@@ -58,7 +58,7 @@ typedef struct ticket {
 /** All lines, in the order in which a maker asks for them. NULL, or what went wrong; nothing is said. */
 const char *ticket_fill(ticket *t);
 /** Its page; as tailor_sheet_draw_ticket() does. */
-tailor_status ticket_draw(const ticket *t, const char *title, int format, tailor_sheet_writer write, void *user,
+tailor_status ticket_draw(const ticket *t, const tailor_page *page, tailor_writer write, void *user,
                           tailor_fault *fault);
 
 /* ---- ticket_lines.c: lines, one after another */
@@ -88,6 +88,8 @@ double ticket_value_of(const ticket *t, int table, const char *name);
 double ticket_value_at(const ticket *t, ticket_value at);
 /** A choice in use, 0 for none. */
 int ticket_choice(const ticket *t, const char *field);
+/** Index of the front with the holes: one forepart for both sides, or that of the side on top. */
+int ticket_front(const ticket *t);
 
 /* ---- what stands on it, in the order of the work */
 

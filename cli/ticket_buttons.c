@@ -6,8 +6,7 @@
 #include <stdio.h>
 #include <tailorgeom/sheet.h>
 
-/* The front with the holes: one forepart for both, or that of the side on top. */
-static int front_of(const ticket *t)
+int ticket_front(const ticket *t)
 {
     const tailor_pattern *p = t->d->pattern;
     bool right = ticket_choice(t, "closing") == TAILOR_CLOSING_RIGHT_OVER_LEFT;
@@ -45,7 +44,7 @@ static int whole(double value) { return isnan(value) ? 0 : (int)value; }
 size_t ticket_holes(const ticket *t, ticket_hole holes[TICKET_HOLES_MOST])
 {
     const tailor_pattern *p = t->d->pattern;
-    int front = front_of(t);
+    int front = ticket_front(t);
     size_t count = 0;
     for (int number = 1; number <= TICKET_HOLES_MOST; number++) {
         char mark_name[48];
@@ -124,12 +123,12 @@ static void tell_front_buttons(ticket *t)
 static void tell_cuff_buttons(ticket *t)
 {
     ticket_row(t, "cuff buttons");
-    if (ticket_choice(t, "cuff_buttons") > TAILOR_CUFF_BUTTONS_NONE &&
+    if (ticket_choice(t, "cuff_buttons") != TAILOR_CUFF_BUTTONS_NONE &&
         ticket_put(t, TICKET_FIELDS, "cuff_buttons")) {
         ticket_say(t, " each, ");
         ticket_put_button(t, TICKET_CONSTANTS, "cuff_button_diameter");
         ticket_put_in(t, "; first ", TICKET_CONSTANTS, "cuff_button_first", " above the cuff");
-        if (ticket_choice(t, "cuff_buttons") > TAILOR_CUFF_BUTTONS_ONE)
+        if (ticket_choice(t, "cuff_buttons") != TAILOR_CUFF_BUTTONS_ONE)
             ticket_put_in(t, ", then every ", TICKET_CONSTANTS, "cuff_button_spacing", "");
     }
     ticket_end(t);

@@ -3,18 +3,29 @@
 
 #include <tailorgeom/sheet.h>
 
-static void begin(ticket *t) { ticket_begin(t, TAILOR_TICKET_CAUTION, ""); }
+static void begin(ticket *t) { ticket_begin(t, TAILOR_LINE_CAUTION, ""); }
 
-static void tell_toile(ticket *t)
+/* In the trade's words: nape to natural waist, not back_waist_length. */
+static void say_toile(ticket *t)
 {
-    int missing[BESPOKE_MEASURE_COUNT];
-    size_t count = toile_measures(t->d, missing);
-    begin(t);
-    if (count)
-        ticket_say(t, "For toile only. Not measured:");
+    size_t count = 0;
+    const int32_t *missing = tailor_coat_toile_fields(t->d->coat, &count);
+    ticket_say(t, "For toile only. Not measured:");
     for (size_t i = 0; i < count; i++)
         ticket_say(t, "%s %s", i ? "," : "", tailor_table_text(tailor_field_table(), missing[i], TAILOR_COLUMN_TERM));
-    ticket_end(t);
+}
+
+static void tell_coat(ticket *t)
+{
+    tailor_fault fault;
+    for (int i = 0, weight; (weight = tailor_coat_caution(t->d->coat, i, &fault)) != 0; i++) {
+        ticket_begin(t, weight == TAILOR_CAUTION_CLASS_TOLD ? TAILOR_LINE_TEXT : TAILOR_LINE_CAUTION, "");
+        if (fault.index == TAILOR_CAUTION_TOILE_ONLY)
+            say_toile(t);
+        else
+            ticket_say(t, "%s", fault.sentence);
+        ticket_end(t);
+    }
 }
 
 static void tell_edition(ticket *t)
@@ -62,7 +73,7 @@ static void tell_closing(ticket *t)
 static void tell_roll(ticket *t)
 {
     begin(t);
-    if (ticket_choice(t, "buttoning") == TAILOR_BUTTONING_ROLL_BY_MAKE)
+    if (tailor_piece_find_mark(t->d->pattern, ticket_front(t), "lapel_rolled") >= 0) /* as it is made to roll */
         ticket_say(t, "The lapel is cut to break at the top button and shall roll to the next: how it lies depends on "
                       "the make, on canvas, padding, bridle and iron.");
     ticket_end(t);
@@ -77,7 +88,7 @@ static void tell_roll(ticket *t)
 
 void ticket_tell_cautions(ticket *t)
 {
-    tell_toile(t);
+    tell_coat(t);
     tell_edition(t);
     tell_fittings(t);
     tell_sides(t);

@@ -58,13 +58,13 @@ static void add_line(ticket *t, int kind, const char *label)
 void ticket_begin(ticket *t, int kind, const char *label)
 {
     if (t->heading) {
-        add_line(t, TAILOR_TICKET_HEADING, t->heading);
+        add_line(t, TAILOR_LINE_HEADING, t->heading);
         buffer_add(&t->texts, "", 1);
     }
     add_line(t, kind, label);
 }
 
-void ticket_row(ticket *t, const char *label) { ticket_begin(t, TAILOR_TICKET_ROW, label); }
+void ticket_row(ticket *t, const char *label) { ticket_begin(t, TAILOR_LINE_ROW, label); }
 
 void ticket_end(ticket *t)
 {

@@ -32,11 +32,11 @@ void ticket_tell_head(ticket *t)
     const char *lengths = t->print == TAILOR_PRINT_MM        ? "lengths in mm"
                           : t->print == TAILOR_PRINT_INCH_16 ? "lengths in inches to the sixteenth, buttons in mm"
                                                              : "lengths in inches to the eighth, buttons in mm";
-    ticket_begin(t, TAILOR_TICKET_TEXT, "");
+    ticket_begin(t, TAILOR_LINE_TEXT, "");
     ticket_say(t, "Workroom ticket: pieces are net, %s, left and right are the wearer's. ", lengths);
     ticket_say(t, "Edition %d of the drafting rules, tailorgeom %s.", tailor_edition(), tailor_version());
     ticket_end(t);
-    ticket_begin(t, TAILOR_TICKET_TEXT, "");
+    ticket_begin(t, TAILOR_LINE_TEXT, "");
     if (t->c->text[TEXT_NOTE][0])
         ticket_say(t, "Note: %s", t->c->text[TEXT_NOTE]);
     ticket_end(t);
@@ -154,7 +154,7 @@ void ticket_tell_figure(ticket *t)
 }
 
 /* "natural waist 890", and whether a bespoke coat may stand on it. */
-static void tell_assumed(ticket *t, int field, const char *before, const int *toile, size_t toile_count)
+static void tell_assumed(ticket *t, int field, const char *before, const int32_t *toile, size_t toile_count)
 {
     const tailor_table *table = tailor_field_table();
     char value[VALUE_TEXT];
@@ -180,13 +180,13 @@ void ticket_tell_assumed(ticket *t)
 {
     static const char *const groups[] = {"measures", "figure", "ease", "cloth", "style"};
     const tailor_table *table = tailor_field_table();
-    int toile[BESPOKE_MEASURE_COUNT];
-    size_t toile_count = toile_measures(t->d, toile);
+    size_t toile_count = 0;
+    const int32_t *toile = tailor_coat_toile_fields(t->d->coat, &toile_count);
     ticket_heading(t, t->print == TAILOR_PRINT_MM ? "Assumed, not given (mm)" : "Assumed, not given (inches)");
     for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
         char before[32];
         snprintf(before, sizeof before, "%s: ", groups[i]);
-        ticket_begin(t, TAILOR_TICKET_TEXT, "");
+        ticket_begin(t, TAILOR_LINE_TEXT, "");
         for (int place = 0, field; (field = tailor_table_at(table, place)) != 0; place++) {
             if (field >= TAILOR_FIELD_COUNT || t->d->origins[field] != TAILOR_ORIGIN_RULE || !is_used(t, field) ||
                 strcmp(tailor_table_text(table, field, TAILOR_COLUMN_GROUP), groups[i]) != 0)

@@ -3,6 +3,7 @@
 #include "ticket.h"
 #include "values.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <tailorgeom/sheet.h>
@@ -84,17 +85,17 @@ static void print_label(const char *label, int indent)
 static void print_line(const ticket *t, const ticket_line *line, int indent)
 {
     switch (line->kind) {
-    case TAILOR_TICKET_HEADING: printf("\n%s\n", line->label); break;
-    case TAILOR_TICKET_TEXT:
+    case TAILOR_LINE_HEADING: printf("\n%s\n", line->label); break;
+    case TAILOR_LINE_TEXT:
         printf("%*s", indent, "");
         print_words(text_of(t, line), indent);
         break;
-    case TAILOR_TICKET_CAUTION:
+    case TAILOR_LINE_CAUTION:
         printf("! ");
         print_words(text_of(t, line), 2);
         break;
     default:
-        print_label(line->label, line->kind == TAILOR_TICKET_GROUP ? INDENT / 2 : INDENT);
+        print_label(line->label, line->kind == TAILOR_LINE_GROUP ? INDENT / 2 : INDENT);
         print_words(text_of(t, line), LABEL_WIDTH + 1);
     }
 }
@@ -106,7 +107,7 @@ void ticket_print(const ticket *t, const char *title)
     int indent = 0;
     for (size_t i = 0; i < t->count; i++) {
         print_line(t, &t->lines[i], indent);
-        if (t->lines[i].kind == TAILOR_TICKET_HEADING)
+        if (t->lines[i].kind == TAILOR_LINE_HEADING)
             indent = INDENT;
     }
 }
@@ -143,14 +144,33 @@ static json_t *line_object(const ticket *t, const ticket_line *line)
     return json_whole(object, good);
 }
 
-/* Lines of one kind before the first heading, as texts. */
-static json_t *texts_before(const ticket *t, int kind)
+/* Texts before the first heading. */
+static json_t *notes(const ticket *t)
 {
     json_t *array = json_array();
     bool good = array != NULL;
-    for (size_t i = 0; good && i < t->count && t->lines[i].kind != TAILOR_TICKET_HEADING; i++)
-        if (t->lines[i].kind == kind)
+    for (size_t i = 0; good && i < t->count && t->lines[i].kind != TAILOR_LINE_HEADING; i++)
+        if (t->lines[i].kind == TAILOR_LINE_TEXT)
             good = json_add(array, plain_string(text_of(t, &t->lines[i])));
+    return json_whole(array, good);
+}
+
+/* The coat's, then what only the ticket knows. */
+static json_t *cautions(const ticket *t)
+{
+    int coats = 0;
+    for (int i = 0, weight; (weight = tailor_coat_caution(t->d->coat, i, NULL)) != 0; i++)
+        coats += weight == TAILOR_CAUTION_CLASS_CAUTION;
+    json_t *array = json_cautions(t->d);
+    bool good = array != NULL;
+    for (size_t i = 0; good && i < t->count && t->lines[i].kind != TAILOR_LINE_HEADING; i++) {
+        if (t->lines[i].kind != TAILOR_LINE_CAUTION || coats-- > 0)
+            continue;
+        buffer text = {0};
+        const char *same = plain(&text, text_of(t, &t->lines[i]));
+        good = same && json_add(array, json_caution(NULL, TAILOR_CAUTION_CLASS_CAUTION, NAN, same));
+        buffer_free(&text);
+    }
     return json_whole(array, good);
 }
 
@@ -159,7 +179,7 @@ static json_t *section(const ticket *t, size_t *i)
 {
     json_t *object = json_object(), *lines = json_array();
     bool good = object && lines && json_put(object, "heading", json_string(t->lines[*i].label));
-    for (++*i; good && *i < t->count && t->lines[*i].kind != TAILOR_TICKET_HEADING; ++*i)
+    for (++*i; good && *i < t->count && t->lines[*i].kind != TAILOR_LINE_HEADING; ++*i)
         good = json_add(lines, line_object(t, &t->lines[*i]));
     good = json_put(object, "lines", json_whole(lines, good && lines)) && good;
     return json_whole(object, good);
@@ -170,7 +190,7 @@ static json_t *sections(const ticket *t)
     json_t *array = json_array();
     bool good = array != NULL;
     size_t i = 0;
-    while (i < t->count && t->lines[i].kind != TAILOR_TICKET_HEADING)
+    while (i < t->count && t->lines[i].kind != TAILOR_LINE_HEADING)
         i++;
     while (good && i < t->count)
         good = json_add(array, section(t, &i));
@@ -227,8 +247,8 @@ json_t *ticket_json(const ticket *t, const char *title)
     bool good = document && json_put(document, "version", json_string(tailor_version())) &&
                 json_put(document, "title", title ? json_string(title) : json_null()) &&
                 json_put(document, "toile_only", json_toile(t->d)) &&
-                json_put(document, "notes", texts_before(t, TAILOR_TICKET_TEXT)) &&
-                json_put(document, "cautions", texts_before(t, TAILOR_TICKET_CAUTION)) &&
+                json_put(document, "notes", notes(t)) &&
+                json_put(document, "cautions", cautions(t)) &&
                 json_put(document, "sections", sections(t)) && json_put(document, "holes", holes(t)) &&
                 json_put(document, "pieces", pieces(t->d->pattern));
     return json_whole(document, good);

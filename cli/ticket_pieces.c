@@ -64,7 +64,7 @@ static void tell_cloth(ticket *t, const char *cloth)
             *at = ' ';
     for (int i = 0; i < count; i++)
         pieces += strcmp(cloth_of(p, i), cloth) == 0 ? tailor_piece_copies(p, i) : 0;
-    ticket_begin(t, TAILOR_TICKET_GROUP, words);
+    ticket_begin(t, TAILOR_LINE_GROUP, words);
     ticket_say(t, "%d in all", pieces);
     ticket_end(t);
     for (int i = 0; i < count; i++)

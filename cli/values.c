@@ -20,17 +20,12 @@ void length_text(double mm, int print, char text[VALUE_TEXT])
 
 bool choice_name(const tailor_table *table, int number, double value, char text[VALUE_TEXT])
 {
-    const char *at = tailor_table_text(table, number, TAILOR_COLUMN_CHOICES);
-    for (int i = 1; *at; i++) {
-        size_t length = strcspn(at, " ");
-        if (i == value && length < VALUE_TEXT) {
-            memcpy(text, at, length);
-            text[length] = '\0';
+    const tailor_table *choices = tailor_table_choices(table, number);
+    for (int place = 0, choice; (choice = tailor_table_at(choices, place)) != 0; place++)
+        if (choice == value) {
+            snprintf(text, VALUE_TEXT, "%s", tailor_table_text(choices, choice, TAILOR_COLUMN_NAME));
             return true;
         }
-        at += length;
-        at += strspn(at, " ");
-    }
     return false;
 }
 

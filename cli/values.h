@@ -21,7 +21,7 @@ const char *rule_text(const tailor_table *table, int number);
 /** A length alone, as above. */
 void length_text(double mm, int print, char text[VALUE_TEXT]);
 
-/** Name of a choice counted from 1, into `text`; false when there is no such choice. */
+/** Name of a choice by its number, into `text`; false when there is no such choice. */
 bool choice_name(const tailor_table *table, int number, double value, char text[VALUE_TEXT]);
 
 /** The shortest plain decimal (no exponent) that reads back as the same double. */

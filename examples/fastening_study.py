@@ -27,7 +27,8 @@ WANT = {
     "break_angle": "lean of the break line",
 }
 ROLLED = "coverage_scye_rolled"
-FASTENINGS = tg.fields()["buttoning"].choices[:5]  # the single-breasted ones
+#: The single-breasted ones.
+FASTENINGS = ("one-button", "two-button", "three-button", "roll-by-make", "roll-by-cut")
 #: Fields whose effect is measured beside chest and stature, with a step to either side, in their units.
 STEPS = {"lapel_width": 1.0, "waist_button_rise": 1.0, "collar_stand": 1.0, "shoulder_slope": 0.5}
 #: The man whom the table is about.

@@ -57,12 +57,15 @@ class Scaled:
     def outline(self, piece):
         return flat(self.base.pieces[piece].outline.cubics * self.by)
 
-    def stretch(self, side):
-        """Length of what is sewn on one side of a seam: the same stretch of the same curves."""
-        path = self.base.pieces[side.piece].edges[side.edge].path.cubics
+    def sewn(self, seam):
+        """Lengths of both sides of a seam: the same stretches of the same curves."""
+        return [sum(map(self.length, side)) for side in seam.stretches]
+
+    def length(self, stretch):
+        path = self.base.pieces[stretch.piece].edges[stretch.edge].path.cubics
         along, grown = (np.concatenate([[0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
                         for line in (flat(path, 256), flat(path * self.by, 256)))
-        return abs(np.subtract(*np.interp([side.stop, side.start], along, grown)))
+        return abs(np.subtract(*np.interp([stretch.stop, stretch.start], along, grown)))
 
 
 class Whole:
@@ -77,8 +80,8 @@ class Whole:
     def outline(self, piece):
         return flat(self.base.pieces[piece].outline.cubics)
 
-    def stretch(self, side):
-        return abs(side.stop - side.start)
+    def sewn(self, seam):
+        return seam.lengths
 
 
 def flat(cubics, each=48):
@@ -119,7 +122,7 @@ def girths(coat):
 
 def eases(coat):
     """How much longer the first side of each seam is than the second."""
-    return {name: coat.stretch(seam.first) - coat.stretch(seam.second) for name, seam in coat.base.seams.items()}
+    return {name: first - second for name, seam in coat.base.seams.items() for first, second in [coat.sewn(seam)]}
 
 
 def errors(coat, redraft):

@@ -12,10 +12,7 @@ import cffi
 
 HERE = pathlib.Path(__file__).resolve().parent
 CORE = ("base", "geom", "order_tables", "order", "pattern_tables", "pattern", "cloth_tables", "cloth", "fold", "lay",
-        "canvas", "grade", "roll", "coat", "rows")
-# draft() in one call: glue.c.
-GLUE = """tailor_pattern *tailor_python_draft(double *block, const double *house, size_t house_count,
-                                              const double *house_constants, size_t house_constant_count, int whole);"""
+        "canvas", "grade", "roll", "coat_tables", "coat", "rows")
 # The writer that the sheet calls: a function of Python's, in tailorgeom/sheets.py.
 WRITER = 'extern "Python" int tailor_python_write(void *user, const void *data, size_t bytes);'
 
@@ -24,23 +21,24 @@ def cdef(header):
     return (HERE / "cdef" / f"{header}.cdef").read_text()
 
 
-def core(glue=True, **how):
+def includes(*headers):
+    return "".join(f"#include <tailorgeom/{name}.h>\n" for name in headers)
+
+
+def core(**how):
     ffi = cffi.FFI()
     for header in CORE:
         ffi.cdef(cdef(header))
-    if glue:
-        ffi.cdef(GLUE)
-    ffi.set_source("tailorgeom._core", (HERE / "glue.c").read_text(), **how)
+    ffi.set_source("tailorgeom._core", includes("canvas", "fold", "grade", "lay", "roll", "rows"), **how)
     return ffi
 
 
 def sheet(**how):
     ffi = cffi.FFI()
-    ffi.include(core(glue=False))
+    ffi.include(core())
     ffi.cdef(cdef("sheet"))
     ffi.cdef(WRITER)
-    headers = "".join(f"#include <tailorgeom/{name}.h>\n" for name in ("grade", "rows", "sheet"))
-    ffi.set_source("tailorgeom._sheet", headers, **how)
+    ffi.set_source("tailorgeom._sheet", includes("grade", "rows", "sheet"), **how)
     return ffi
 
 

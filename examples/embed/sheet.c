@@ -3,6 +3,7 @@
  *     cc sheet.c $(pkg-config --cflags --libs tailorgeom-sheet) && ./a.out
  */
 #include <stdio.h>
+#include <tailorgeom/coat.h>
 #include <tailorgeom/sheet.h>
 
 static int to_file(void *user, const void *data, size_t bytes)
@@ -13,8 +14,9 @@ static int to_file(void *user, const void *data, size_t bytes)
 
 int main(void)
 {
-    double client[TAILOR_FIELD_COUNT], fields[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
+    double client[TAILOR_FIELD_COUNT];
+    tailor_coat *coat = NULL;
+    tailor_page *page = NULL;
     tailor_fault fault;
 
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
@@ -23,14 +25,16 @@ int main(void)
     FILE *file = fopen("coat.svg", "wb");
     if (!file)
         return 1;
-    tailor_status status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0,
-                                                fields, TAILOR_FIELD_COUNT, NULL, 0,
-                                                constants, TAILOR_CONSTANT_COUNT, &fault);
+    tailor_status status =
+        tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, &fault);
     if (status == TAILOR_OK)
-        status = tailor_coat_draft(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault);
+        status = tailor_page_new(NULL, &page, &fault);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(coat, "Order 12", TAILOR_PRINT_MM, TAILOR_SHEET_SVG, to_file, file, &fault);
-    tailor_pattern_free(coat);
+        status = tailor_page_set_text(page, TAILOR_PAGE_TITLE, "Order 12", &fault);
+    if (status == TAILOR_OK)
+        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), page, to_file, file, &fault);
+    tailor_page_free(page);
+    tailor_coat_free(coat);
     if (fclose(file) != 0)
         return 1;
     if (status != TAILOR_OK)

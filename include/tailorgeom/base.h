@@ -1,4 +1,4 @@
-/* libtailorgeom: base -- what every floor stands on: status, fault, allocator, tables, version.
+/* libtailorgeom: base -- what every floor stands on: status, fault, allocator, writer, line, tables, version.
  *
  * A call that can fail returns a tailor_status and takes an optional tailor_fault, which then says
  * in one sentence what was wrong, where, and what would have been right. Nothing else is written on
@@ -92,19 +92,21 @@ enum {
     TAILOR_TABLE_POINT = 6,
     TAILOR_TABLE_MARK = 7,
     TAILOR_TABLE_CHECK = 8,
-    TAILOR_TABLE_CLOTH = 9 /**< properties of a sheet, cloth.h; since 0.2.0 */
+    TAILOR_TABLE_CLOTH = 9,   /**< properties of a sheet, cloth.h; since 0.2.0 */
+    TAILOR_TABLE_CAUTION = 11 /**< cautions of a coat, coat.h; since 0.3.0 */
 };
 
 /** What was wrong. Owned by the caller, 256 bytes, layout fixed for ever. Filled only when a call fails, then as a
  *  whole; NULL may be passed instead wherever a call takes one. `table` and `index` name the row at fault (a
  *  TAILOR_TABLE_ number and the row's number; 0, 0 when no table applies); `value` is what was found, `low` and `high`
- *  what is allowed, in the row's unit (NaN where there is none); `sentence` is UTF-8, zero-terminated, names field,
+ *  what is allowed, in the row's unit (NaN where there is none); `place` counts what was given several at a time (which
+ *  row, rule, shape, size or piece; 0 where that does not apply), so nobody reads numbers out of a sentence; `sentence` is UTF-8, zero-terminated, names field,
  *  value and range with a decimal point in every locale, and never holds text from the client. @since 0.1.0 */
 typedef struct tailor_fault {
     int32_t status;     /**< what the call returned */
     int32_t table;      /**< a TAILOR_TABLE_ number */
     int32_t index;      /**< number of the row in that table */
-    int32_t reserved;   /**< 0 */
+    int32_t place;      /**< of what was given in a row, from 1: row, rule, shape, size, piece; 0 none */
     double value;       /**< what was found */
     double low;         /**< least that is allowed */
     double high;        /**< most that is allowed */
@@ -121,6 +123,32 @@ typedef struct tailor_allocator {
     void *user;
 } tailor_allocator;
 
+/** The caller's writer: where a file goes that the library makes. It gets the file from beginning to end, some
+ *  thousands of bytes a call, in memory that is valid only during the call, and returns 0 when it took all of them.
+ *  Anything else ends the work: the call that writes returns TAILOR_WRITE_FAILED, and the writer is not called again.
+ *  `user` is passed on and never looked at. @since 0.3.0 */
+typedef int (*tailor_writer)(void *user, const void *data, size_t bytes);
+
+/** Kinds of lines. Pinned. @since 0.3.0 */
+enum {
+    TAILOR_LINE_HEADING = 1, /**< a label alone; begins a section */
+    TAILOR_LINE_ROW = 2,     /**< a label, and a value beside it */
+    TAILOR_LINE_GROUP = 3,   /**< a label, and a value beside it, at the head of rows that belong together */
+    TAILOR_LINE_TEXT = 4,    /**< one text: its label, or its value if it has no label */
+    TAILOR_LINE_CAUTION = 5  /**< one text that nobody may miss */
+};
+
+/** A line of a ticket or a report: what is told, apart from how it is set. The texts are UTF-8 and the caller's; each
+ *  may be NULL, which reads as "". The layout is fixed for ever; a line that is set to zero and then filled in stays
+ *  good. @since 0.3.0 */
+typedef struct tailor_line {
+    int32_t kind;      /**< a TAILOR_LINE_ */
+    int32_t rank;      /**< how deep it stands, 0 to 8: 1 for a line that belongs to the line of rank 0 above it, ... */
+    const char *label; /**< what it is about: "chest" */
+    const char *value; /**< what is told: "1126 mm" */
+    const char *basis; /**< what the value rests on: "measured", "assumed: waist + 114"; nothing where it is "" */
+} tailor_line;
+
 /** Version of the running library, "0.3.0"; TAILOR_VERSION_MAJOR and its kin tell that of the headers. Static string.
  *  @since 0.1.0 */
 TAILOR_API const char *tailor_version(void);
@@ -131,8 +159,10 @@ TAILOR_API int tailor_edition(void);
 
 /* ---- Tables -------------------------------------------------------------------------------------
  * Fields, constants, quantities, pieces, edges, points, marks and checks are each one table, read-only
- * and fixed at build time. Row numbers start at 1 and are never reused, so a number may have no row.
- * The tables themselves are got with tailor_field_table() and its kin in order.h and pattern.h.
+ * and fixed at build time; so are the choices of each field that is chosen, not measured. Row numbers start
+ * at 1 and are never reused, so a number may have no row. The order of numbers means nothing: people see the
+ * order of places, and one choice is not more than another. The tables themselves are got with
+ * tailor_field_table() and its kin in order.h and pattern.h.
  *
  *     for (int place = 0; (number = tailor_table_at(table, place)) != 0; place++)
  *         printf("%s: %s\n", tailor_table_text(table, number, TAILOR_COLUMN_NAME),
@@ -152,7 +182,7 @@ enum {
     TAILOR_COLUMN_PROVENANCE = 6, /**< where the rule comes from */
     TAILOR_COLUMN_MEANING = 7,    /**< a sentence */
     TAILOR_COLUMN_SINCE = 8,      /**< version that brought it */
-    TAILOR_COLUMN_CHOICES = 9     /**< choice fields: names in order from 1, separated by single spaces */
+    TAILOR_COLUMN_SYNONYMS = 9    /**< choices: other words that are read for it, with spaces between; since 0.3.0 */
 };
 
 /** Length of an array indexed by the table's numbers: row numbers lie in 1 .. tailor_table_size(table) - 1, entry 0 is
@@ -176,11 +206,15 @@ TAILOR_API int tailor_table_suggest(const tailor_table *table, const char *name)
  *  @since 0.1.0 */
 TAILOR_API const char *tailor_table_text(const tailor_table *table, int number, int column);
 
+/** The table of the choices that a row takes, a table like any other: their numbers are the row's values. NULL for a
+ *  row that takes a number, for no such row and for a NULL table. Lives as long as the program. @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_table_choices(const tailor_table *table, int number);
+
 /** Lowest value allowed, in the row's unit; NaN where there is none, or no such row. 1 for a choice. @since 0.1.0 */
 TAILOR_API double tailor_table_low(const tailor_table *table, int number);
 
-/** Highest value allowed, in the row's unit; NaN where there is none, or no such row. For a choice, how many there are.
- *  @since 0.1.0 */
+/** Highest value allowed, in the row's unit; NaN where there is none, or no such row. For a choice, the highest number
+ *  that is one. @since 0.1.0 */
 TAILOR_API double tailor_table_high(const tailor_table *table, int number);
 
 #ifdef __cplusplus

@@ -135,18 +135,24 @@ TAILOR_API tailor_status tailor_size_table_nearest(const tailor_size_table *tabl
 /** A grade with its base. Opaque. @since 0.2.0 */
 typedef struct tailor_grade tailor_grade;
 
-/** A grade from rules. Rule i moves `points[i]` of `pieces[i]` by `moves[i * axis_count + axis]` on a step of that
+/** Which point of which piece a rule moves; both are read during the call only. @since 0.3.0 */
+typedef struct tailor_rule {
+    const char *piece; /**< name of a piece of the base */
+    const char *point; /**< a named point of it, or "shoulder.start" and "shoulder.end" for the ends of an edge */
+} tailor_rule;
+
+/** A grade from rules. Rule i moves the point of `rules[i]` by `moves[i * axis_count + axis]` on a step of that
  *  axis; what no rule names is carried along: so a piece with one rule moves as a whole, and what is to stay in a piece
  *  with rules needs a rule of 0, 0. A piece without rules stays as it is. A point that does not lie on its outline
  *  (0.001 mm) moves alone, with the ends of marks that lie on it. 1 to 8 axes.
  *
- *  The base is copied. Errors: a piece, point or edge that is not there, counted from 1 in the sentence, because names
- *  are the client's text (TAILOR_BAD_ARGUMENT); two rules that move one place differently (TAILOR_CONTRADICTION);
+ *  The base is copied. Errors, the fault's `place` being the rule's, from 1, because names are the client's text: a
+ *  piece, point or edge that is not there (TAILOR_BAD_ARGUMENT); two rules that move one place differently (TAILOR_CONTRADICTION);
  *  TAILOR_NOT_FINITE; TAILOR_NO_MEMORY. Cost: some 0.2 ms for a coat. @since 0.2.0 */
-TAILOR_API tailor_status tailor_grade_from_rules(const tailor_pattern *base, const char *const *pieces,
-                                                 const char *const *points, const tailor_point *moves,
-                                                 size_t rule_count, int axis_count, const tailor_allocator *allocator,
-                                                 tailor_grade **grade, tailor_fault *fault);
+TAILOR_API tailor_status tailor_grade_from_rules(const tailor_pattern *base, const tailor_rule *rules,
+                                                 const tailor_point *moves, size_t rule_count, int axis_count,
+                                                 const tailor_allocator *allocator, tailor_grade **grade,
+                                                 tailor_fault *fault);
 
 /** The grade that a family of patterns follows: 2 to 64 sizes of one pattern, `steps[i * axis_count + axis]` telling
  *  how far size i lies from the first, whose steps are all 0. For every control point of every curve, every point,
@@ -183,8 +189,9 @@ TAILOR_API tailor_status tailor_grade_rule(const tailor_grade *grade, const char
 
 /** A pattern at so many steps of each axis, any real numbers. `pattern` is what to start from: NULL for the grade's
  *  base, else a pattern that this grade gave before (or one that agrees with its base piece for piece and curve for
- *  curve). At steps of 0 the answer is that pattern, to the bit. Quantities and checks of a coat graded so are
- *  tailor_coat_measure()'s, with the fields that it is meant to be: it is no draft, and checks will tell.
+ *  curve). The graded pattern keeps its edition and style. At steps of 0 the answer is that pattern, to the bit.
+ *  Quantities and checks of a coat graded so are tailor_coat_measure()'s, with the fields that it is meant to be: it is
+ *  no draft, and checks will tell.
  *
  *  On success `*graded` is the caller's. Errors: TAILOR_NOT_CONVERGED when a seam's sides cannot be made equal,
  *  TAILOR_DEGENERATE when a piece is turned inside out, TAILOR_OUT_OF_RANGE when anything comes to lie more than 10 m

@@ -72,7 +72,7 @@ TAILOR_API void tailor_lay_free(tailor_lay *lay);
  *  other half of a pair, whose warp then runs mirrored too. Copies whose warp shall run alike are two shapes.
  *  @return TAILOR_BAD_ARGUMENT for an empty or broken path, negative counts or none at all, or a lay that has begun;
  *  TAILOR_NOT_FINITE, TAILOR_OUT_OF_RANGE for more than TAILOR_LAY_PLACES_MOST places, TAILOR_NO_MEMORY. The lay is
- *  then as it was. The fault's index is the shape's number. @since 0.2.0 */
+ *  then as it was. The fault's `place` is the shape, from 1. @since 0.2.0 */
 TAILOR_API tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *outline, size_t count, double angle,
                                         int half_turn, int copies, int mirrored, tailor_fault *fault);
 
@@ -80,8 +80,8 @@ TAILOR_API tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *out
  *  best of several orders. From then on there is a lay to be cut, and shapes can no more be added.
  *  @param seed of the search: other seeds find other lays. Several lays with different seeds, a thread each, are the
  *  way to use several cores.
- *  @return TAILOR_OUT_OF_RANGE when a piece is wider than the strip (the fault's index is the shape, its value the
- *  width needed, its high the width there is), when a shape takes too many points or lies too far from its origin;
+ *  @return TAILOR_OUT_OF_RANGE when a piece is wider than the strip (the fault's `place` is the shape, from 1, its value
+ *  the width needed, its high the width there is), when a shape takes too many points or lies too far from its origin;
  *  TAILOR_DEGENERATE when an outline has no area, or crosses or touches itself; TAILOR_BAD_ARGUMENT for a lay without
  *  shapes, or curves with a tolerance too small for the grid; TAILOR_NO_MEMORY. The lay can then be freed only.
  *  Cost: some tenths of a second for one coat's canvas, more for a hundred pieces. @since 0.2.0 */
@@ -140,7 +140,7 @@ TAILOR_API double tailor_lay_step_of_grid(const tailor_lay *lay);
  *  has passed.
  *  @param at, turned one for each place, as tailor_lay_place tells them; both NULL: the best so far.
  *  @param length of the strip, NaN for that of the best so far.
- *  @return TAILOR_OK; TAILOR_OVERLAP (the sentence names the two places, the fault's index is the first of them) or
+ *  @return TAILOR_OK; TAILOR_OVERLAP (the sentence names the two places, from 1; the fault's `place` is the first) or
  *  TAILOR_OUT_OF_RANGE when a piece sticks out; TAILOR_BAD_ARGUMENT for a point that is none of the grid, or a half
  *  turn that is not allowed. Cost: the product of the points of each pair of neighbours, some 5 ns each.
  *  @since 0.2.0 */

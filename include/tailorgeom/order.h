@@ -4,18 +4,18 @@
  * one number of the cutter's own way of drafting; a quantity is one number measured off a finished coat.
  * Rows of them are plain double arrays indexed by the enums in order_tables.h: `row[TAILOR_FIELD_CHEST_GIRTH]`.
  * Entry 0 is unused. NaN means "not given". Choices are whole numbers from 1 (TAILOR_BUTTONING_TWO_BUTTON), so
- * that a zeroed array is never taken for an order. Only chest_girth has to be given.
+ * that a zeroed array is never taken for an order. Only chest_girth has to be given. What the cutter himself always does
+ * is a house, made once.
  *
- *     double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+ *     double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT];
  *     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
  *     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
- *     status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0,
- *                                   row, TAILOR_FIELD_COUNT, NULL, 0, constants, TAILOR_CONSTANT_COUNT, &fault);
+ *     status = tailor_order_resolve(NULL, client, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, &fault);
  *
  * Every array travels with its length. Going in, entries past that length are not given, and entries past what the
  * library knows must be NaN. Coming out, entries past what the library knows are set to NaN. So a program built
- * against one version runs with a later one. Nothing here allocates, reads the locale or keeps state: every function
- * may be called from any number of threads.
+ * against one version runs with a later one. Only tailor_house_new() allocates; nothing reads the locale or keeps state:
+ * any number of threads may call every function.
  */
 #ifndef TAILORGEOM_ORDER_H
 #define TAILORGEOM_ORDER_H
@@ -39,23 +39,58 @@ TAILOR_API const tailor_table *tailor_constant_table(void);
  *  quantity, where not all do. Lives as long as the program. @since 0.1.0 */
 TAILOR_API const tailor_table *tailor_quantity_table(void);
 
+/** The choices of one field, indexed by the numbers that the field takes (TAILOR_BUTTONING_TWO_BUTTON): names, terms,
+ *  meanings, and the synonyms that are read too. NULL for a field that takes a number. The choices of a quantity, such
+ *  as roll_class, are tailor_table_choices(tailor_quantity_table(), quantity). Lives as long as the program.
+ *
+ *     const tailor_table *buttonings = tailor_choice_table(TAILOR_FIELD_BUTTONING);
+ *     for (int place = 0; (number = tailor_table_at(buttonings, place)) != 0; place++)
+ *         puts(tailor_table_text(buttonings, number, TAILOR_COLUMN_NAME));
+ *
+ *  @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_choice_table(int field);
+
 /* ---- Resolving ---------------------------------------------------------------------------------- */
 
-/** Fill a row of `count` entries with NaN: nothing given. For fields and constants alike. A NULL row is let be.
+/** Fill a row of `count` entries with NaN: nothing given. For fields and constants alike. A NULL row is ignored.
  *  @since 0.1.0 */
 TAILOR_API void tailor_fields_clear(double *row, size_t count);
 
 /** Where a resolved value came from: nobody (it stays NaN), the client's row, the house's row, the table's rule. */
 enum { TAILOR_ORIGIN_NONE = 0, TAILOR_ORIGIN_CLIENT = 1, TAILOR_ORIGIN_HOUSE = 2, TAILOR_ORIGIN_RULE = 3 };
 
+/** A house: the cutter's own values of fields and his constants, checked once. Opaque, immutable; many threads may use
+ *  one at the same time. What is made from a house comes from its allocator. Wherever a function takes a house, NULL
+ *  stands for one that gives nothing: the library's defaults, malloc and free. @since 0.3.0 */
+typedef struct tailor_house tailor_house;
+
+/** Make a house from a row of fields (what he orders unless the client says otherwise) and a row of constants (how he
+ *  drafts). In the units of the tables, NaN for what the house does not give; each row may be NULL with count 0. They
+ *  are copied; constants that are not given take their default.
+ *
+ *  `allocator` (NULL: malloc and free) is copied, and its `user` must outlive the house and all that is made from it.
+ *  On success `*house` is the caller's, to be given back with tailor_house_free(); what was made from it may outlive it.
+ *
+ *  Fails, with nothing written but the fault, as tailor_order_resolve() does for a value by itself; the sentence says
+ *  that it is the house's. TAILOR_NO_MEMORY. Cost: some microseconds, one allocation of some 3 KB. @since 0.3.0 */
+TAILOR_API tailor_status tailor_house_new(const double *fields, size_t field_count, const double *constants,
+                                          size_t constant_count, const tailor_allocator *allocator,
+                                          tailor_house **house, tailor_fault *fault);
+/** Give a house back. NULL is allowed. @since 0.3.0 */
+TAILOR_API void tailor_house_free(tailor_house *house);
+/** The house's fields, NaN where it gives none. `*count` (may be NULL) becomes the length. NULL and 0 for NULL. The row
+ *  lives as long as the house. @since 0.3.0 */
+TAILOR_API const double *tailor_house_fields(const tailor_house *house, size_t *count);
+/** The house's constants, its own or the defaults; otherwise the same. @since 0.3.0 */
+TAILOR_API const double *tailor_house_constants(const tailor_house *house, size_t *count);
+
 /** Make a full order out of what was given. For each field the client's value wins over the house's, and either over
  *  the rule in the field table (a linear form over other fields, or a function named there). A field that has no rule
- *  (front_shoulder and the other direct measures) stays NaN, with origin NONE, when nobody gives it. House constants
- *  that are not given take their default.
+ *  (front_shoulder and the other direct measures) stays NaN, with origin NONE, when nobody gives it.
  *
- *  In: three rows in the units of the tables (mm, deg, g/m2; choices whole numbers), each of which may be NULL with
- *  count 0. Out: `fields`, `origins` (a TAILOR_ORIGIN_ each) and `constants`, in the caller's memory; each may be NULL
- *  with count 0, and an output may be the same array as an input.
+ *  In: the house (may be NULL) and the client's row in the units of the table (mm, deg, g/m2; choices whole numbers),
+ *  which may be NULL with count 0. Out: `fields` and `origins` (a TAILOR_ORIGIN_ each), `count` entries each; either may
+ *  be NULL, and `fields` may be the array `client`.
  *
  *  Fails, with nothing written but the fault, when
  *  - a number is given that the library has no row for, entry 0 included (TAILOR_UNKNOWN_FIELD);
@@ -67,25 +102,12 @@ enum { TAILOR_ORIGIN_NONE = 0, TAILOR_ORIGIN_CLIENT = 1, TAILOR_ORIGIN_HOUSE = 2
  *    (TAILOR_OUT_OF_RANGE);
  *  - two fields cannot be true of one coat (TAILOR_CONTRADICTION). The sentence names the fields, their values, which
  *    of them are assumed, and what is allowed; `low` and `high` of the fault are the limits for its field.
- *  The fault's table and index name the field or constant; a fault in the house's rows says so.
- *  The client's row is looked at first, then the house's, then the defaults, then contradictions.
+ *  The fault's table and index name the field. The client's row is looked at first, then the defaults, then
+ *  contradictions.
  *
- *  Cost: some microseconds at most; no allocation. @since 0.1.0 */
-TAILOR_API tailor_status tailor_order_resolve(const double *client, size_t client_count,
-                                              const double *house, size_t house_count,
-                                              const double *house_constants, size_t house_constant_count,
-                                              double *fields, size_t field_count,
-                                              int32_t *origins, size_t origin_count,
-                                              double *constants, size_t constant_count,
-                                              tailor_fault *fault);
-
-/** The predicate that resolving ends with and that drafting begins with: every value of a *resolved* row in its
- *  range, every choice a choice, no contradiction between fields. Whatever tailor_order_resolve gave passes.
- *  A NaN in a field that has a rule means that the row was not resolved: TAILOR_MISSING. Rows shorter than the library
- *  knows come from a program built against an earlier version: what came since takes its default.
- *  Fails as tailor_order_resolve does. Cost: about a microsecond; no allocation. @since 0.1.0 */
-TAILOR_API tailor_status tailor_order_validate(const double *fields, size_t field_count,
-                                               const double *constants, size_t constant_count, tailor_fault *fault);
+ *  Cost: some microseconds at most; no allocation. @since 0.3.0 */
+TAILOR_API tailor_status tailor_order_resolve(const tailor_house *house, const double *client, size_t client_count,
+                                              double *fields, int32_t *origins, size_t count, tailor_fault *fault);
 
 /* ---- Altering after a fitting -------------------------------------------------------------------- */
 
@@ -102,25 +124,24 @@ TAILOR_API tailor_status tailor_order_validate(const double *fields, size_t fiel
  *  value of its own and leaves the right one. A delta of X speaks of both sides: it is added to X_left and X_right too
  *  where they have values of their own; of X and X_left together, the left side gets both.
  *
- *  In: the client's and the house's fields as tailor_order_resolve takes them (house constants do not matter here), and
- *  the deltas; each may be NULL with count 0. Out: `altered`, in the caller's memory; it may be the array `client`.
+ *  In: the house (may be NULL), the client's row as tailor_order_resolve() takes it, and the deltas, `count` entries
+ *  each; either may be NULL: nothing given, nothing changed. Out: `altered`, `count` entries; it may be the array
+ *  `client`.
  *
  *  Fails, with nothing written but the fault, when the order does not resolve, before or after (as
  *  tailor_order_resolve); and for a delta
  *  - of a choice, to which nothing can be added (TAILOR_NOT_A_CHOICE), or that is infinite (TAILOR_NOT_FINITE);
  *  - of a number that the library has no row for (TAILOR_UNKNOWN_FIELD);
  *  - of a field that is neither given nor assumed, like front_shoulder (TAILOR_MISSING);
- *  - that leads out of the field's range (TAILOR_OUT_OF_RANGE): the sentence tells the value before, the delta, the
+ *  - that leads out of the field's range (TAILOR_OUT_OF_RANGE): the sentence gives the value before, the delta, the
  *    outcome and what is allowed; the fault's value is the outcome;
  *  - of arm_length where sleeve_from_centre_back is given and stands in its place, or of that where one arm has a
  *    length of its own that would stay (TAILOR_CONTRADICTION).
  *  That the altered order makes a coat is for the draft and its checks to say.
  *
- *  Cost: some ten microseconds; no allocation. @since 0.2.0 */
-TAILOR_API tailor_status tailor_order_alter(const double *client, size_t client_count,
-                                            const double *house, size_t house_count,
-                                            const double *deltas, size_t delta_count,
-                                            double *altered, size_t altered_count, tailor_fault *fault);
+ *  Cost: some ten microseconds; no allocation. @since 0.3.0 */
+TAILOR_API tailor_status tailor_order_alter(const tailor_house *house, const double *client, const double *deltas,
+                                            double *altered, size_t count, tailor_fault *fault);
 
 /* ---- Lengths as people type and read them ------------------------------------------------------- */
 

@@ -40,6 +40,15 @@ typedef struct tailor_pattern tailor_pattern;
  *  @since 0.1.0 */
 TAILOR_API void tailor_pattern_free(tailor_pattern *pattern);
 
+/** The edition of rules and recipe that a pattern was drafted by (tailor_edition()). Grading and copying carry it on. 0
+ *  for what is no draft: imported or built without tailor_builder_set_style(); and for NULL. @since 0.3.0 */
+TAILOR_API int tailor_pattern_edition(const tailor_pattern *pattern);
+/** What a pattern was drafted as: the choice, from 1, of a field whose unit is "choice" (TAILOR_FIELD_BUTTONING reads
+ *  TAILOR_BUTTONING_THREE_BUTTON). Carried on as the edition is; a grade that is found from several sizes knows only
+ *  what they agree in. 0 where nothing is known, where the coat has no such choice, for any other field and for NULL.
+ *  Cost: none. @since 0.3.0 */
+TAILOR_API int tailor_pattern_style(const tailor_pattern *pattern, int field);
+
 /* ---- pieces
  * Every function below bears any pattern (NULL too) and any index: what is not there reads as NULL, 0, -1 or NaN.
  * Strings and paths belong to the pattern. Finding is a walk over the names; all else is a few instructions. */
@@ -118,7 +127,17 @@ TAILOR_API int tailor_mark_kind(const tailor_pattern *pattern, int piece, int ma
 /** Its path, mm. @since 0.1.0 */
 TAILOR_API const tailor_cubic *tailor_mark_path(const tailor_pattern *pattern, int piece, int mark, size_t *count);
 
-/* ---- seams: an edge, or a stretch of one, sewn to another */
+/* ---- seams: two sides sewn together, each of one stretch of an edge or several on end. A crown is sewn round a scye
+ * that goes over three pieces; such a seam is one, with one ease, because that is how it is eased in. */
+
+/** A stretch of an edge that is sewn: piece and edge index, and lengths along the edge in outline direction, mm,
+ *  between 0 and its length. It is sewn from `from` to `to`, which may be the smaller. Final, 24 bytes. @since 0.3.0 */
+typedef struct tailor_stretch {
+    int32_t piece; /**< index of the piece */
+    int32_t edge;  /**< index of the edge in its piece */
+    double from;   /**< where sewing begins, mm along the edge */
+    double to;     /**< where it ends */
+} tailor_stretch;
 
 /** How many seams there are. @since 0.1.0 */
 TAILOR_API int tailor_pattern_seam_count(const tailor_pattern *pattern);
@@ -126,12 +145,14 @@ TAILOR_API int tailor_pattern_seam_count(const tailor_pattern *pattern);
 TAILOR_API int tailor_pattern_find_seam(const tailor_pattern *pattern, const char *name);
 /** Name of a seam. @since 0.1.0 */
 TAILOR_API const char *tailor_seam_name(const tailor_pattern *pattern, int seam);
-/** One side of a seam (0 the first edge, 1 the second): piece and edge index, and the stretch that is sewn, as lengths
- *  along the edge in outline direction, mm. Both sides are sewn from their `from` to their `to`, which may be the
- *  smaller. All four outputs are required. TAILOR_BAD_ARGUMENT for a seam, side or output that is not there; then
- *  nothing is written. Cost: the edge's length where the whole of it is sewn. @since 0.1.0 */
-TAILOR_API tailor_status tailor_seam_edge(const tailor_pattern *pattern, int seam, int side, int *piece, int *edge,
-                                          double *from, double *to);
+/** How many stretches one side of a seam has (side 0 the first, 1 the second), at least one; 0 for what is not there.
+ *  @since 0.3.0 */
+TAILOR_API int tailor_seam_stretch_count(const tailor_pattern *pattern, int seam, int side);
+/** A stretch of one side of a seam, by its place in the order of sewing, from 0. Both sides begin at the same end of
+ *  the seam. A side's length is the sum of its stretches'. TAILOR_BAD_ARGUMENT for a seam, side or place that is not
+ *  there, or NULL; then nothing is written. Cost: the edge's length where it is sewn to its end. @since 0.3.0 */
+TAILOR_API tailor_status tailor_seam_stretch(const tailor_pattern *pattern, int seam, int side, int place,
+                                             tailor_stretch *stretch);
 /** How much longer the first side is than the second, as the draft intends it, mm: eased in when positive, stretched
  *  when negative. NaN if there is no such seam. @since 0.1.0 */
 TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
@@ -146,11 +167,11 @@ TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
  *     tailor_builder_finish(builder, NULL, &pattern, &fault);
  *     tailor_builder_free(builder);
  *
- * A piece's edges, points and marks are added after it and before the next piece, its edges before its marks; a seam
- * once both its edges are there. Names have 1 to 31 bytes, small letters, digits and _, a letter first, and are unique
- * where they are looked for: pieces and seams in the pattern; edges, points and marks each in their piece. A name that
- * the tables have gets its number there, "back_left" of the wearer's left side that of "back". Coordinates are mm, at
- * most 10 m from the origin.
+ * A piece's edges, points and marks are added after it and before the next piece, its edges before its marks; a seam's
+ * stretches after it and before the next seam, once their edges are there. Names have 1 to 31 bytes, small letters,
+ * digits and _, a letter first, and are unique where they are looked for: pieces and seams in the pattern; edges,
+ * points and marks each in their piece. A name that the tables have gets its number there, "back_left" of the wearer's
+ * left side that of "back". Coordinates are mm, at most 10 m from the origin.
  *
  * An add that is refused changes nothing, so the caller may mend and go on. Its sentence counts pieces, edges and the
  * rest from 1 in the order of adding, because names are the client's text. Errors: TAILOR_BAD_ARGUMENT for a name, a
@@ -182,20 +203,30 @@ TAILOR_API tailor_status tailor_builder_add_point(tailor_builder *builder, const
  *  @since 0.2.0 */
 TAILOR_API tailor_status tailor_builder_add_mark(tailor_builder *builder, const char *name, int kind,
                                                  const tailor_cubic *path, size_t count, tailor_fault *fault);
-/** A seam between two edges, or stretches of them, by the names of their pieces and edges. `from` and `to` are lengths
- *  along each edge in outline direction, mm, as tailor_seam_edge() tells them: both sides are sewn from `from` to `to`,
- *  which may be the smaller. NaN stands for the edge's end, and so does a length within 0.001 of it. `ease`: how much
- *  longer the first side is meant to be; that the lengths agree with it is not asked. Cost: the lengths of both edges.
- *  @since 0.2.0 */
+/** Begin a seam. `ease`: how much longer its first side is meant to be than its second, mm; that the lengths agree with
+ *  it is not asked. Then add the stretches of both sides, before the next seam. @since 0.3.0 */
 TAILOR_API tailor_status tailor_builder_add_seam(tailor_builder *builder, const char *name, double ease,
-                                                 const char *piece_a, const char *edge_a, double from_a, double to_a,
-                                                 const char *piece_b, const char *edge_b, double from_b, double to_b,
                                                  tailor_fault *fault);
+/** The next stretch of one side (0 or 1) of the last seam, by the names of its piece and edge. `from` and `to` are
+ *  lengths along the edge in outline direction, mm, as tailor_seam_stretch() returns them; NaN stands for the edge's
+ *  end, and so does a length within 0.001 of it. Refused are a piece, edge or side that is not there, and a bound
+ *  beyond its edge. Cost: the edge's length. @since 0.3.0 */
+TAILOR_API tailor_status tailor_builder_add_stretch(tailor_builder *builder, int side, const char *piece,
+                                                    const char *edge, double from, double to, tailor_fault *fault);
+/** Say what the pattern is a draft of, as a file that was written from one tells it: tailor_pattern_edition() (0: no
+ *  draft) and tailor_pattern_style(). `fields` is a row of fields in which only the choices count; NaN: not known. Each
+ *  call replaces all that the one before said. The pattern's pieces are not compared with it.
+ *
+ *  Errors: TAILOR_NOT_A_CHOICE for a value that is none, TAILOR_UNKNOWN_FIELD, TAILOR_BAD_ARGUMENT for an edition below
+ *  0; then what was said before holds. @since 0.3.0 */
+TAILOR_API tailor_status tailor_builder_set_style(tailor_builder *builder, int edition, const double *fields,
+                                                  size_t field_count, tailor_fault *fault);
 /** The pattern so far, in one block of its own from `allocator` (NULL: malloc); the builder stays as it is, and may go
- *  on. Refused are a pattern without pieces, a piece without edges, an outline that is not closed (a gap of up to 0.001
- *  mm is closed: the later curve then begins where the earlier ends), that runs clockwise (the sentence says the mend;
- *  all TAILOR_BAD_ARGUMENT) or that has no area (TAILOR_DEGENERATE). That an outline does not cross itself is not
- *  asked: tailor_path_crosses_itself() tells. On failure nothing is written but the fault. @since 0.2.0 */
+ *  on. Refused are a pattern without pieces, a piece without edges, a seam with nothing to sew on a side, an outline
+ *  that is not closed (a gap of up to 0.001 mm is closed: the later curve then begins where the earlier ends) or that
+ *  runs clockwise (the sentence says the mend; all TAILOR_BAD_ARGUMENT), and one that has no area (TAILOR_DEGENERATE).
+ *  That an outline does not cross itself is not asked: tailor_path_crosses_itself() tells. On failure nothing is
+ *  written but the fault. @since 0.2.0 */
 TAILOR_API tailor_status tailor_builder_finish(const tailor_builder *builder, const tailor_allocator *allocator,
                                                tailor_pattern **pattern, tailor_fault *fault);
 

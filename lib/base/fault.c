@@ -5,11 +5,13 @@
 #include "table.h"
 #include "text.h"
 
-/* The layout is part of the ABI: see base.h. */
+/* The layouts are part of the ABI: see base.h. */
 _Static_assert(sizeof(tailor_fault) == 256, "a fault has 256 bytes");
 _Static_assert(offsetof(tailor_fault, table) == 4 && offsetof(tailor_fault, index) == 8, "status, table, index");
 _Static_assert(offsetof(tailor_fault, value) == 16 && offsetof(tailor_fault, high) == 32, "value, low, high");
 _Static_assert(offsetof(tailor_fault, sentence) == 40, "the sentence fills the rest");
+_Static_assert(offsetof(tailor_line, rank) == 4 && offsetof(tailor_line, label) == 8, "kind, rank, texts");
+_Static_assert(sizeof(tailor_line) == 8 + 3 * sizeof(char *), "label, value and basis fill the rest");
 
 enum { DECIMALS = 3 };
 
@@ -87,6 +89,13 @@ tailor_status tailor_in_fault(tailor_fault *fault, tailor_status status, const t
 tailor_status tailor_in_fault_plain(tailor_fault *fault, tailor_status status, const char *sentence)
 {
     return tailor_in_fault(fault, status, NULL, 0, NAN, NAN, NAN, sentence);
+}
+
+tailor_status tailor_in_fault_at(tailor_fault *fault, tailor_status status, size_t place)
+{
+    if (fault)
+        fault->place = place < INT32_MAX ? (int32_t)place + 1 : 0;
+    return status;
 }
 
 /* The free rest of the sentence as a text of its own. */

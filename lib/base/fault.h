@@ -23,6 +23,10 @@ tailor_status tailor_in_fault_plain(tailor_fault *fault, tailor_status status, c
 void tailor_in_fault_say(tailor_fault *fault, const char *more);
 void tailor_in_fault_say_number(tailor_fault *fault, double number, const char *unit);
 
+/* Say which of several things that were given is at fault, counted from 0: the fault counts from 1. Returns the fault's
+ * status. */
+tailor_status tailor_in_fault_at(tailor_fault *fault, tailor_status status, size_t place);
+
 /* What stands between a number and nothing: "" for choice, count, ratio and an empty unit, else the unit itself. */
 const char *tailor_in_unit_shown(const char *unit);
 

@@ -26,7 +26,13 @@ int tailor_table_find(const tailor_table *table, const char *name)
 const char *tailor_table_text(const tailor_table *table, int number, int column)
 {
     const tailor_in_row *row = tailor_in_table_row(table, number);
-    return row && column >= TAILOR_COLUMN_NAME && column <= TAILOR_COLUMN_CHOICES ? row->texts[column - 1] : "";
+    return row && column >= TAILOR_COLUMN_NAME && column <= TAILOR_COLUMN_SYNONYMS ? row->texts[column - 1] : "";
+}
+
+const tailor_table *tailor_table_choices(const tailor_table *table, int number)
+{
+    const tailor_in_row *row = tailor_in_table_row(table, number);
+    return row ? row->choices : NULL;
 }
 
 double tailor_table_low(const tailor_table *table, int number)

@@ -5,13 +5,16 @@
 #include <stdint.h>
 #include <tailorgeom/base.h>
 
-/* One row. `texts` stand in the order of the TAILOR_COLUMN_ numbers, from 1; a number without a row has NULLs. */
+enum { TAILOR_IN_MOST_TRAITS = 8 };
+
+/* One row. What validating an order asks of each stands together. */
 typedef struct tailor_in_row {
-    const char *texts[TAILOR_COLUMN_CHOICES];
-    double low, high; /* NaN where there is none */
-    int choices;      /* how many, 0 for a number */
-    int field;        /* checks: the field to blame when it fails, 0 if none */
-    int sense;        /* checks: +1 value at most limit, -1 value at least limit */
+    double low, high;                          /* NaN where there is none */
+    const tailor_table *choices;               /* NULL for a number */
+    const char *texts[TAILOR_COLUMN_SYNONYMS]; /* by TAILOR_COLUMN_, from 1; a number without a row has NULLs */
+    int field;                                 /* checks: the field to blame when it fails, 0 if none */
+    int sense;                                 /* checks: +1 value at most limit, -1 value at least limit */
+    signed char traits[TAILOR_IN_MOST_TRAITS]; /* choices: what the code asks of them, see order/traits.h */
 } tailor_in_row;
 
 struct tailor_table {

@@ -6,115 +6,22 @@
 /* ---- properties of a sheet of cloth */
 
 static const tailor_in_row cloth_rows[TAILOR_CLOTH_COUNT] = {
-    [TAILOR_CLOTH_WEIGHT] = {
-        {"weight",
-         "sheet",
-         "mass per area",
-         "g/m2",
-         "",
-         "range own judgement",
-         "Mass of a square metre.",
-         "0.2.0",
-         ""},
-        20.0, 2000.0, 0, 0, 0},
-    [TAILOR_CLOTH_STRETCH_WARP] = {
-        {"stretch_warp",
-         "sheet",
-         "stretch stiffness along the warp",
-         "N/m",
-         "",
-         "range own judgement",
-         "Force per width of a strip cut along the warp over its stretch: at 1 % it pulls a hundredth of this.",
-         "0.2.0",
-         ""},
-        10.0, 10000000.0, 0, 0, 0},
-    [TAILOR_CLOTH_STRETCH_WEFT] = {
-        {"stretch_weft",
-         "sheet",
-         "stretch stiffness along the weft",
-         "N/m",
-         "",
-         "range own judgement",
-         "Force per width of a strip cut along the weft over its stretch.",
-         "0.2.0",
-         ""},
-        10.0, 10000000.0, 0, 0, 0},
-    [TAILOR_CLOTH_SHEAR] = {
-        {"shear",
-         "sheet",
-         "shear stiffness",
-         "N/m",
-         "",
-         "range own judgement",
-         "Shear force per width over the angle (in radians) by which warp and weft leave the square.",
-         "0.2.0",
-         ""},
-        0.1, 1000000.0, 0, 0, 0},
-    [TAILOR_CLOTH_CONTRACTION] = {
-        {"contraction",
-         "sheet",
-         "cross contraction (Poisson's ratio)",
-         "ratio",
-         "",
-         "range own judgement",
-         "How much the weft draws in when the warp is stretched by 1.",
-         "0.2.0",
-         ""},
-        0.0, 2.0, 0, 0, 0},
-    [TAILOR_CLOTH_BENDING_WARP] = {
-        {"bending_warp",
-         "sheet",
-         "bending rigidity along the warp",
-         "uN.m",
-         "",
-         "range own judgement",
-         "Bending moment per width over curvature of a strip cut along the warp.",
-         "0.2.0",
-         ""},
-        0.01, 1000000.0, 0, 0, 0},
-    [TAILOR_CLOTH_BENDING_WEFT] = {
-        {"bending_weft",
-         "sheet",
-         "bending rigidity along the weft",
-         "uN.m",
-         "",
-         "range own judgement",
-         "Bending moment per width over curvature of a strip cut along the weft.",
-         "0.2.0",
-         ""},
-        0.01, 1000000.0, 0, 0, 0},
-    [TAILOR_CLOTH_TWIST] = {
-        {"twist",
-         "sheet",
-         "twist rigidity",
-         "uN.m",
-         "",
-         "range own judgement",
-         "Twisting moment per width over twice the twist: D66 of plate theory; a quarter of Cooper's J where "
-         "bending does not draw the other direction in.",
-         "0.2.0",
-         ""},
-        0.0, 1000000.0, 0, 0, 0},
-    [TAILOR_CLOTH_THICKNESS] = {
-        {"thickness",
-         "sheet",
-         "thickness",
-         "mm",
-         "",
-         "range own judgement",
-         "Thickness under light pressure; used only where layers are fused.",
-         "0.2.0",
-         ""},
-        0.02, 20.0, 0, 0, 0},
+    [TAILOR_CLOTH_WEIGHT] = {.texts = {"weight", "sheet", "mass per area", "g/m2", "", "range own judgement", "Mass of a square metre.", "0.2.0", ""}, .low = 20.0, .high = 2000.0},
+    [TAILOR_CLOTH_STRETCH_WARP] = {.texts = {"stretch_warp", "sheet", "stretch stiffness along the warp", "N/m", "", "range own judgement", "Force per width of a strip cut along the warp over its stretch: at 1 % it pulls a hundredth of this.", "0.2.0", ""}, .low = 10.0, .high = 10000000.0},
+    [TAILOR_CLOTH_STRETCH_WEFT] = {.texts = {"stretch_weft", "sheet", "stretch stiffness along the weft", "N/m", "", "range own judgement", "Force per width of a strip cut along the weft over its stretch.", "0.2.0", ""}, .low = 10.0, .high = 10000000.0},
+    [TAILOR_CLOTH_SHEAR] = {.texts = {"shear", "sheet", "shear stiffness", "N/m", "", "range own judgement", "Shear force per width over the angle (in radians) by which warp and weft leave the square.", "0.2.0", ""}, .low = 0.1, .high = 1000000.0},
+    [TAILOR_CLOTH_CONTRACTION] = {.texts = {"contraction", "sheet", "cross contraction (Poisson's ratio)", "ratio", "", "range own judgement", "How much the weft draws in when the warp is stretched by 1.", "0.2.0", ""}, .low = 0.0, .high = 2.0},
+    [TAILOR_CLOTH_BENDING_WARP] = {.texts = {"bending_warp", "sheet", "bending rigidity along the warp", "uN.m", "", "range own judgement", "Bending moment per width over curvature of a strip cut along the warp.", "0.2.0", ""}, .low = 0.01, .high = 1000000.0},
+    [TAILOR_CLOTH_BENDING_WEFT] = {.texts = {"bending_weft", "sheet", "bending rigidity along the weft", "uN.m", "", "range own judgement", "Bending moment per width over curvature of a strip cut along the weft.", "0.2.0", ""}, .low = 0.01, .high = 1000000.0},
+    [TAILOR_CLOTH_TWIST] = {.texts = {"twist", "sheet", "twist rigidity", "uN.m", "", "range own judgement", "Twisting moment per width over twice the twist: D66 of plate theory; a quarter of Cooper's J where bending does not draw the other direction in.", "0.2.0", ""}, .low = 0.0, .high = 1000000.0},
+    [TAILOR_CLOTH_THICKNESS] = {.texts = {"thickness", "sheet", "thickness", "mm", "", "range own judgement", "Thickness under light pressure; used only where layers are fused.", "0.2.0", ""}, .low = 0.02, .high = 20.0},
 };
 
 static const int16_t cloth_reading_order[] = {
     1, 2, 3, 4, 5, 6, 7, 8, 9
 };
 
-static const tailor_table cloth_table = {
-    cloth_rows, cloth_reading_order, TAILOR_CLOTH_COUNT, 9,
-    TAILOR_TABLE_CLOTH};
+static const tailor_table cloth_table = {cloth_rows, cloth_reading_order, TAILOR_CLOTH_COUNT, 9, TAILOR_TABLE_CLOTH};
 
 const tailor_table *tailor_cloth_table(void)
 {

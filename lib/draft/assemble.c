@@ -2,10 +2,11 @@
 
 #include <string.h>
 
-/* Arrays of a block: pieces, edges, points, marks, seams, cubics. Those of two sides, since they may differ. */
+/* Arrays of a block: pieces, edges, points, marks, seams, stretches, cubics. Those of two sides, since they may
+ * differ. */
 static const int capacity[][TAILOR_IN_ARRAYS] = {
-    [TAILOR_IN_NET] = {16, 96, 128, 176, 32, 720},
-    [TAILOR_IN_WHOLE] = {64, 320, 128, 288, 80, 2000},
+    [TAILOR_IN_NET] = {16, 96, 128, 176, 32, 80, 720},
+    [TAILOR_IN_WHOLE] = {64, 320, 128, 288, 80, 200, 2000},
 };
 enum { MOST_PIECES = 64 };
 

@@ -43,16 +43,20 @@ typedef struct tailor_in_sewing {
     int paired;                   /* the coat has pieces of both sides */
 } tailor_in_sewing;
 
-/** One side of a seam: piece and edge by their table numbers, and the stretch in mm along the edge in outline direction
- *  of the piece as of the right side; less than 0 stands for the edge's whole length. */
+/** A stretch of a seam: piece and edge by their table numbers, and bounds in mm along the edge in outline direction of
+ *  the piece as of the right side; less than 0 stands for the edge's whole length. */
 typedef struct tailor_in_sewn {
     int piece, edge;
     double from, to;
 } tailor_in_sewn;
 
-/** Sew two edges: the first is `ease` longer. A seam of two pieces that serve both sides is put in once; where a piece
- *  is of one side alone, the seam's name says which. */
+/** Sew two edges: the first is `ease` longer. A seam of pieces that all serve both sides is put in once; where a piece
+ * is of one side alone, the seam's name says which. */
 void tailor_in_sew(const tailor_in_sewing *s, const char *name, double ease, tailor_in_sewn a, tailor_in_sewn b);
+/** The same with several stretches a side, in the order of sewing: `count[0]` of the first side, then `count[1]` of the
+ *  second. */
+void tailor_in_sew_sides(const tailor_in_sewing *s, const char *name, double ease, const tailor_in_sewn *sewn,
+                         const int count[2]);
 
 void tailor_in_sew_body(const tailor_in_sewing *s);
 void tailor_in_sew_facing(const tailor_in_sewing *s);

@@ -98,6 +98,7 @@ tailor_status tailor_in_draft_coat(const double *f, const double *k, int extent,
     tailor_pattern *made = tailor_in_draft_assemble(&right, differ ? &left : NULL, extent, block, memory);
     if (!made)
         return tailor_in_fault_plain(fault, TAILOR_INTERNAL, "the pattern block is too small for this coat");
+    tailor_in_pattern_remember(made, tailor_edition(), f);
     *pattern = made;
     return TAILOR_OK;
 }

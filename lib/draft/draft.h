@@ -13,10 +13,11 @@
 #include <tailorgeom/order.h>
 #include <tailorgeom/pattern.h>
 
+#include "../pattern/fastening.h"
 #include "figure.h"
 #include "vector.h"
 
-enum { TAILOR_IN_PATH = 10, TAILOR_IN_ROWS = 3 };
+enum { TAILOR_IN_PATH = 10 };
 
 typedef struct tailor_in_path {
     size_t count;
@@ -57,7 +58,7 @@ typedef struct tailor_in_draft {
 
     /* fold: the break line runs up from break point to stand point */
     tailor_point stand_point, break_point, up, inward;
-    int breaks_high; /* at the top of three buttons */
+    int breaks_high; /* above the topmost hole */
     tailor_point gorge_crossing, gorge_corner, worn_tip, worn_root, tip, root;
     tailor_point bridle[2]; /* lower end, upper end */
     tailor_in_path gorge;   /* collar end to neck point */
@@ -67,7 +68,7 @@ typedef struct tailor_in_draft {
      * are; a double-breasted one as far beyond it as its buttons are behind it, and its topmost rows may have none. */
     double break_y, waist_button_y, edge_out; /* edge_out: front edge beyond the centre front */
     int row_count, first_hole;
-    tailor_point button[TAILOR_IN_ROWS], eye[TAILOR_IN_ROWS];
+    tailor_point button[TAILOR_IN_FASTENINGS], eye[TAILOR_IN_FASTENINGS];
     tailor_in_path front_edge; /* hem to break point */
     tailor_point hem_front, fronts_part;
 

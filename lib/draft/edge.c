@@ -98,18 +98,12 @@ static void place_buttons(tailor_in_draft *d, int above, double last_button_in)
 tailor_status tailor_in_draft_edge(tailor_in_draft *d)
 {
     const double *f = d->f;
-    int buttoning = (int)f[TAILOR_FIELD_BUTTONING], round = (int)f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND;
+    int round = (int)f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND;
     double stand = f[TAILOR_FIELD_BUTTON_STAND];
-    /* Rows above and below the waist button's, and whether the topmost has buttons only. */
-    static const struct rows {
-        int above, below, show;
-    } rows[] = {[TAILOR_BUTTONING_ONE_BUTTON] = {0, 0, 0},   [TAILOR_BUTTONING_TWO_BUTTON] = {0, 1, 0},
-                [TAILOR_BUTTONING_THREE_BUTTON] = {1, 1, 0}, [TAILOR_BUTTONING_ROLL_BY_MAKE] = {1, 1, 0},
-                [TAILOR_BUTTONING_ROLL_BY_CUT] = {1, 1, 0},  [TAILOR_BUTTONING_DOUBLE_FOUR] = {0, 1, 0},
-                [TAILOR_BUTTONING_DOUBLE_SIX] = {1, 1, 1}};
-    int above = rows[buttoning].above;
-    d->row_count = above + 1 + rows[buttoning].below;
-    d->first_hole = rows[buttoning].show;
+    int above = tailor_in_buttoning(f, TAILOR_IN_TRAIT_ROWS_ABOVE),
+        below = tailor_in_buttoning(f, TAILOR_IN_TRAIT_ROWS_BELOW);
+    d->row_count = above + 1 + below;
+    d->first_hole = tailor_in_buttoning(f, TAILOR_IN_TRAIT_SHOW_ABOVE);
     double last = d->waist_button_y - f[TAILOR_FIELD_BUTTON_SPACING], last_in = 0;
 
     d->front_edge.count = 0;
@@ -117,7 +111,7 @@ tailor_status tailor_in_draft_edge(tailor_in_draft *d)
         tailor_status status = cut_round(d, last);
         if (status != TAILOR_OK)
             return status;
-        if (rows[buttoning].below) { /* the round takes the last button along */
+        if (below) { /* the round takes the last button along */
             double place = tailor_in_place_at_level(&d->front_edge, last);
             last_in = plumb_edge(d, last).x - tailor_path_point(d->front_edge.c, d->front_edge.count, place).x;
         }

@@ -5,6 +5,8 @@
 #include <tailorgeom/order_tables.h>
 #include <tailorgeom/pattern.h>
 
+#include "../order/traits.h"
+
 typedef struct tailor_in_figure {
     double f[TAILOR_FIELD_COUNT]; /* with the side's own values in place of those of both sides */
     double k[TAILOR_CONSTANT_COUNT];
@@ -14,17 +16,23 @@ typedef struct tailor_in_figure {
     double back_pitch_share; /* the constant before the notes */
 } tailor_in_figure;
 
-/** Double-breasted buttonings stand last among the choices. */
 static inline int tailor_in_double_breasted(const double *f)
 {
-    return f[TAILOR_FIELD_BUTTONING] >= TAILOR_BUTTONING_DOUBLE_FOUR;
+    return tailor_in_buttoning(f, TAILOR_IN_TRAIT_BREASTS) == 2;
 }
 static inline int tailor_in_shawl(const double *f) { return f[TAILOR_FIELD_LAPEL] == TAILOR_LAPEL_SHAWL; }
 
 /** Coats with a hole above the waist button's, single-breasted: their lapel can roll through to the waist button. */
 static inline int tailor_in_rolls(const double *f)
 {
-    return f[TAILOR_FIELD_BUTTONING] >= TAILOR_BUTTONING_THREE_BUTTON && !tailor_in_double_breasted(f);
+    return tailor_in_buttoning(f, TAILOR_IN_TRAIT_ROWS_ABOVE) > tailor_in_buttoning(f, TAILOR_IN_TRAIT_SHOW_ABOVE) &&
+           !tailor_in_double_breasted(f);
+}
+
+/** Does the lapel break above the topmost hole, so that it has something to roll through? */
+static inline int tailor_in_breaks_high(const double *f)
+{
+    return tailor_in_buttoning(f, TAILOR_IN_TRAIT_BREAKS) == TAILOR_IN_BREAKS_TOP;
 }
 
 /** How far the bottom of the scye sinks below the scye line for a low shoulder: with the shoulder end, a little less

@@ -60,11 +60,12 @@ static tailor_status draw_gorge(tailor_in_draft *d)
 tailor_status tailor_in_draft_fold(tailor_in_draft *d)
 {
     const double *f = d->f, *k = d->k;
-    int buttoning = (int)f[TAILOR_FIELD_BUTTONING];
     double spacing = f[TAILOR_FIELD_BUTTON_SPACING];
     d->waist_button_y = d->waist + f[TAILOR_FIELD_WAIST_BUTTON_RISE];
-    d->breaks_high = buttoning == TAILOR_BUTTONING_THREE_BUTTON || buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE;
-    d->break_y = d->waist_button_y + (d->breaks_high ? spacing : 0) + f[TAILOR_FIELD_BREAK_RISE];
+    d->breaks_high = tailor_in_breaks_high(f);
+    int holes_above =
+        tailor_in_buttoning(f, TAILOR_IN_TRAIT_ROWS_ABOVE) - tailor_in_buttoning(f, TAILOR_IN_TRAIT_SHOW_ABOVE);
+    d->break_y = d->waist_button_y + (d->breaks_high ? holes_above * spacing : 0) + f[TAILOR_FIELD_BREAK_RISE];
 
     double stand = f[TAILOR_FIELD_COLLAR_STAND] - k[TAILOR_CONSTANT_STAND_LESS_AT_NECK];
     /* The shoulder line here is the tangent at the neck point: what the cutter lays his rule to. */

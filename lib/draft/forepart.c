@@ -44,9 +44,9 @@ static void add_fastening(tailor_pattern *p, const tailor_in_draft *d)
     double diameter = d->f[TAILOR_FIELD_BUTTON_DIAMETER], thickness = d->f[TAILOR_FIELD_BUTTON_THICKNESS];
     double slit = diameter + (isnan(thickness) ? k[TAILOR_CONSTANT_HOLE_MORE] : thickness + 1);
     for (int i = 0; i < d->row_count; i++)
-        tailor_in_add_circle(p, TAILOR_MARKED_BUTTON_1 + i, TAILOR_MARK_BUTTON, d->button[i], diameter / 2);
+        tailor_in_add_circle(p, tailor_in_button_marks[i], TAILOR_MARK_BUTTON, d->button[i], diameter / 2);
     for (int i = d->first_hole; i < d->row_count; i++)
-        tailor_in_add_line(p, TAILOR_MARKED_HOLE_1 + i - d->first_hole, TAILOR_MARK_HOLE, d->eye[i],
+        tailor_in_add_line(p, tailor_in_hole_marks[i - d->first_hole], TAILOR_MARK_HOLE, d->eye[i],
                            at(d->eye[i].x - slit, d->eye[i].y));
 }
 
@@ -61,7 +61,7 @@ static const double ONE_BUTTON_LOWER = 12;
 
 static void add_points(tailor_pattern *p, const tailor_in_draft *d)
 {
-    int one = (int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ONE_BUTTON;
+    int one = d->row_count == 1;
     tailor_in_add_point(p, TAILOR_POINT_NECK_POINT, d->neck_point);
     tailor_in_add_point(p, TAILOR_POINT_SHOULDER_END, d->front_shoulder_end);
     tailor_in_add_point(p, TAILOR_POINT_FRONT_PITCH, d->front_pitch);
@@ -107,7 +107,7 @@ void tailor_in_add_forepart(tailor_pattern *p, const tailor_in_draft *d)
     tailor_in_add_line(p, TAILOR_MARKED_BREAK_LINE, TAILOR_MARK_FOLD, d->break_point, d->stand_point);
     tailor_in_add_line(p, TAILOR_MARKED_BRIDLE_LINE, TAILOR_MARK_LINE, d->bridle[0], d->bridle[1]);
     add_turned_lapel(p, d);
-    if ((int)d->f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_ROLL_BY_MAKE)
+    if (tailor_in_buttoning(d->f, TAILOR_IN_TRAIT_ROLLS) == TAILOR_IN_ROLLS_MAKE)
         add_rolled_lapel(p, d, &lapel);
     tailor_in_add_line(p, TAILOR_MARKED_CENTRE_FRONT, TAILOR_MARK_LINE, centre_front(d, d->break_y),
                        centre_front(d, d->fronts_part.y));

@@ -1,7 +1,6 @@
 /* The seams of the draft's pieces, and how a seam is put into a pattern that may have pieces of both sides. */
 #include "assemble.h"
 
-
 /** Index of the piece of that number that serves a side; -1 if there is none. */
 static int serving(const tailor_pattern *p, int number, int side)
 {
@@ -12,36 +11,48 @@ static int serving(const tailor_pattern *p, int number, int side)
     return -1;
 }
 
-/** One side of a seam in the pattern's own terms. A left piece is a mirror image: its edges run the other way. */
-static struct tailor_in_seam_side side_of(const tailor_pattern *p, int index, tailor_in_sewn sewn)
+/** A stretch in the pattern's own terms. A left piece is a mirror image: its edges run the other way. */
+static tailor_stretch stretch_of(const tailor_pattern *p, int index, tailor_in_sewn sewn)
 {
     const struct tailor_in_piece *piece = TAILOR_IN_SEE(p, struct tailor_in_piece, TAILOR_IN_PIECES) + index;
     const struct tailor_in_edge *edges = TAILOR_IN_SEE(p, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
     for (int i = 0; i < piece->edge_count; i++)
         if (edges[i].number == sewn.edge) {
-            struct tailor_in_seam_side side = {index, i, sewn.from, sewn.to};
+            tailor_stretch stretch = {index, i, sewn.from, sewn.to};
             if (piece->side == TAILOR_SIDE_LEFT && !piece->mirrored) {
                 const tailor_cubic *c = TAILOR_IN_SEE(p, tailor_cubic, TAILOR_IN_CUBICS) + edges[i].first_cubic;
                 double whole = tailor_path_length(c, (size_t)edges[i].cubic_count);
-                side.from = sewn.from < 0 ? 0 : sewn.from > 0 ? whole - sewn.from : -1;
-                side.to = sewn.to < 0 ? 0 : sewn.to > 0 ? whole - sewn.to : -1;
+                stretch.from = sewn.from < 0 ? 0 : sewn.from > 0 ? whole - sewn.from : -1;
+                stretch.to = sewn.to < 0 ? 0 : sewn.to > 0 ? whole - sewn.to : -1;
             }
-            return side;
+            return stretch;
         }
-    return (struct tailor_in_seam_side){-1, -1, 0, 0};
+    return (tailor_stretch){-1, -1, 0, 0};
+}
+
+void tailor_in_sew_sides(const tailor_in_sewing *s, const char *name, double ease, const tailor_in_sewn *sewn,
+                         const int count[2])
+{
+    int both = 1;
+    for (int i = 0; i < count[0] + count[1]; i++) {
+        int piece = serving(s->pattern, sewn[i].piece, s->side);
+        if (piece < 0)
+            return; /* a piece that this coat does not have */
+        both &= TAILOR_IN_SEE(s->pattern, struct tailor_in_piece, TAILOR_IN_PIECES)[piece].mirrored;
+    }
+    if (both && s->side == TAILOR_SIDE_LEFT)
+        return; /* put in with the right side */
+    tailor_in_add_seam(s->pattern, name, both ? "" : tailor_in_side_suffix(s->side), ease);
+    for (int i = 0; i < count[0] + count[1]; i++)
+        tailor_in_add_stretch(s->pattern, i >= count[0],
+                              stretch_of(s->pattern, serving(s->pattern, sewn[i].piece, s->side), sewn[i]));
 }
 
 void tailor_in_sew(const tailor_in_sewing *s, const char *name, double ease, tailor_in_sewn a, tailor_in_sewn b)
 {
-    int first = serving(s->pattern, a.piece, s->side), second = serving(s->pattern, b.piece, s->side);
-    if (first < 0 || second < 0)
-        return; /* a piece that this coat does not have */
-    const struct tailor_in_piece *pieces = TAILOR_IN_SEE(s->pattern, struct tailor_in_piece, TAILOR_IN_PIECES);
-    int both = pieces[first].mirrored && pieces[second].mirrored;
-    if (both && s->side == TAILOR_SIDE_LEFT)
-        return; /* put in with the right side */
-    struct tailor_in_seam_side side[2] = {side_of(s->pattern, first, a), side_of(s->pattern, second, b)};
-    tailor_in_add_seam_between(s->pattern, name, both ? "" : tailor_in_side_suffix(s->side), ease, side);
+    const tailor_in_sewn sewn[2] = {a, b};
+    static const int one_each[2] = {1, 1};
+    tailor_in_sew_sides(s, name, ease, sewn, one_each);
 }
 
 #define SEWN(piece, edge, from, to) (tailor_in_sewn){TAILOR_PIECE_##piece, TAILOR_EDGE_##edge, from, to}

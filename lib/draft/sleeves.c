@@ -58,11 +58,9 @@ static void add_topsleeve(tailor_pattern *p, const tailor_in_draft *d, const str
     tailor_point up = times(tailor_in_direction_end(&hind), -1), cuff_end = tailor_in_path_end(&hind);
     tailor_point first = along(along(cuff_end, up, k[TAILOR_CONSTANT_CUFF_BUTTON_FIRST]), right_of(up),
                                k[TAILOR_CONSTANT_CUFF_BUTTON_INSET]);
-    static const int button[] = {TAILOR_MARKED_CUFF_BUTTON_1, TAILOR_MARKED_CUFF_BUTTON_2, TAILOR_MARKED_CUFF_BUTTON_3,
-                                 TAILOR_MARKED_CUFF_BUTTON_4, TAILOR_MARKED_CUFF_BUTTON_5};
-    int buttons = (int)d->f[TAILOR_FIELD_CUFF_BUTTONS] - 1; /* the first choice is none */
-    for (int i = 0; i < buttons; i++)
-        tailor_in_add_circle(p, button[i], TAILOR_MARK_BUTTON,
+    int buttons = tailor_in_cuff_buttons(d->f);
+    for (int i = 0; i < buttons && i < TAILOR_IN_CUFF_BUTTONS; i++)
+        tailor_in_add_circle(p, tailor_in_cuff_button_marks[i], TAILOR_MARK_BUTTON,
                              along(first, up, i * k[TAILOR_CONSTANT_CUFF_BUTTON_SPACING]),
                              k[TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER] / 2);
 

@@ -91,9 +91,9 @@ void tailor_in_add_sleeve_vent(tailor_pattern *p, const tailor_in_draft *d, cons
     const double *f = d->f, *k = d->k;
     if ((int)f[TAILOR_FIELD_SLEEVE_VENT] == TAILOR_SLEEVE_VENT_PLAIN)
         return;
-    /* Long enough for all its buttons; the first choice of cuff_buttons is none. */
+    /* Long enough for all its buttons. */
     double buttons = k[TAILOR_CONSTANT_CUFF_BUTTON_FIRST] + k[TAILOR_CONSTANT_CUFF_BUTTON_DIAMETER] +
-                     (f[TAILOR_FIELD_CUFF_BUTTONS] - 2) * k[TAILOR_CONSTANT_CUFF_BUTTON_SPACING];
+                     (tailor_in_cuff_buttons(f) - 1) * k[TAILOR_CONSTANT_CUFF_BUTTON_SPACING];
     double length = fmax(k[TAILOR_CONSTANT_SLEEVE_VENT_LENGTH], buttons);
     struct vent v = {TAILOR_MARKED_SLEEVE_VENT,
                      side,

@@ -5,6 +5,8 @@
 
 #include "../base/fault.h"
 
+enum { FEW = 160 }; /* bounds and gaps of a coat's seams: 32 of them need no memory */
+
 /** Has the pattern the base's pieces, edges, curves, points, marks and seams, one for one? */
 static int same_make(const tailor_pattern *a, const tailor_pattern *b)
 {
@@ -29,10 +31,13 @@ static int same_make(const tailor_pattern *a, const tailor_pattern *b)
             return 0;
     for (int i = 0; i < a->count[TAILOR_IN_SEAMS]; i++) {
         const struct tailor_in_seam *x = TAILOR_IN_SEAM(a, i), *y = TAILOR_IN_SEAM(b, i);
-        for (int k = 0; k < 2; k++)
-            if (x->side[k].piece != y->side[k].piece || x->side[k].edge != y->side[k].edge)
-                return 0;
+        if (memcmp(x->first, y->first, sizeof x->first) || memcmp(x->count, y->count, sizeof x->count))
+            return 0;
     }
+    for (int i = 0; i < a->count[TAILOR_IN_STRETCHES]; i++)
+        if (TAILOR_IN_STRETCH(a, i)->piece != TAILOR_IN_STRETCH(b, i)->piece ||
+            TAILOR_IN_STRETCH(a, i)->edge != TAILOR_IN_STRETCH(b, i)->edge)
+            return 0;
     return 1;
 }
 
@@ -74,47 +79,48 @@ static double length_to(const tailor_pattern *p, const struct tailor_in_edge *ed
                : tailor_path_length_to(TAILOR_IN_CUBIC(p, edge->first_cubic), (size_t)edge->cubic_count, place);
 }
 
+/** Where the stretches of a moved pattern lie, and how much longer the first side of each seam is to be. */
+static void move_seams(const tailor_grade *g, const tailor_pattern *from, tailor_pattern *p, const double *steps,
+                       double *bound, double *gap)
+{
+    size_t seams = (size_t)p->count[TAILOR_IN_SEAMS], stretches = (size_t)p->count[TAILOR_IN_STRETCHES];
+    struct tailor_in_seam *seam = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS);
+    if (from == g->base)
+        memcpy(bound, g->bound, 2 * stretches * sizeof *bound);
+    else
+        for (size_t i = 0; i < stretches; i++)
+            tailor_in_bounds_of(from, (int)i, bound + 2 * i);
+    for (size_t i = 0; i < seams; i++) /* before the bounds move: they lie on `from` */
+        gap[i] = from == g->base ? g->gap[i] : tailor_in_gap_of(from, (int)i, bound);
+    for (int axis = 0; axis < g->axes; axis++) {
+        for (size_t i = 0; i < seams; i++) {
+            seam[i].ease += steps[axis] * g->ease_move[(size_t)axis * seams + i];
+            gap[i] += steps[axis] * g->gap_move[(size_t)axis * seams + i];
+        }
+        for (size_t i = 0; i < 2 * stretches; i++)
+            bound[i] += steps[axis] * g->bound_move[(size_t)axis * 2 * stretches + i];
+    }
+    for (size_t i = 0; i < 2 * stretches; i++)
+        bound[i] = tailor_in_min(tailor_in_max(bound[i], 0), tailor_in_edge_of_stretch(p, (int)i / 2)->cubic_count);
+}
+
 /** The seams of a moved pattern: where they are sewn, how much is eased, both sides made equal. */
 static tailor_status sew(const tailor_grade *g, const tailor_pattern *from, tailor_pattern *p, const double *steps,
                          double *bound, double *gap, tailor_fault *fault)
 {
-    size_t n = (size_t)p->count[TAILOR_IN_SEAMS];
-    struct tailor_in_seam *seams = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS);
-    for (size_t i = 0; i < n; i++) {
-        if (from == g->base) {
-            memcpy(bound + 4 * i, g->bound + 4 * i, 4 * sizeof *bound);
-            gap[i] = g->gap[i];
-        } else {
-            tailor_in_bounds_of(from, (int)i, bound + 4 * i);
-            gap[i] = tailor_in_gap_of(from, (int)i, bound + 4 * i);
-        }
-        for (int axis = 0; axis < g->axes; axis++) {
-            size_t at = (size_t)axis * n + i;
-            seams[i].ease += steps[axis] * g->ease_move[at];
-            gap[i] += steps[axis] * g->gap_move[at];
-            for (size_t k = 0; k < 4; k++)
-                bound[4 * i + k] += steps[axis] * g->bound_move[4 * at + k];
-        }
-        for (size_t k = 0; k < 4; k++) {
-            const struct tailor_in_seam_side *side = &seams[i].side[k / 2];
-            double most = TAILOR_IN_EDGE(p, TAILOR_IN_PIECE(p, side->piece)->first_edge + side->edge)->cubic_count;
-            bound[4 * i + k] = tailor_in_min(tailor_in_max(bound[4 * i + k], 0), most);
-        }
-    }
+    move_seams(g, from, p, steps, bound, gap);
     int wrong = tailor_in_equalise(g, p, bound, gap, p->allocator);
     if (wrong == -2)
         return tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the seams");
     if (wrong >= 0)
         return tailor_in_fault(fault, TAILOR_NOT_CONVERGED, NULL, 0, wrong + 1, (double)NAN, (double)NAN,
                                "seam %v, counted from 1: its sides cannot be made equal again at these steps");
-    for (size_t i = 0; i < n; i++)
-        for (int k = 0; k < 2; k++) {
-            struct tailor_in_seam_side *side = &seams[i].side[k];
-            const struct tailor_in_edge *edge =
-                TAILOR_IN_EDGE(p, TAILOR_IN_PIECE(p, side->piece)->first_edge + side->edge);
-            side->from = length_to(p, edge, bound[4 * i + 2 * (size_t)k]);
-            side->to = length_to(p, edge, bound[4 * i + 2 * (size_t)k + 1]);
-        }
+    tailor_stretch *stretch = TAILOR_IN_AT(p, tailor_stretch, TAILOR_IN_STRETCHES);
+    for (int i = 0; i < p->count[TAILOR_IN_STRETCHES]; i++) {
+        const struct tailor_in_edge *edge = tailor_in_edge_of_stretch(p, i);
+        stretch[i].from = length_to(p, edge, bound[2 * i]);
+        stretch[i].to = length_to(p, edge, bound[2 * i + 1]);
+    }
     return TAILOR_OK;
 }
 
@@ -160,14 +166,15 @@ tailor_status tailor_grade_apply(const tailor_grade *g, const tailor_pattern *pa
         return tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the pattern");
     tailor_status status = TAILOR_OK;
     if (!still) {
-        size_t n = (size_t)made->count[TAILOR_IN_SEAMS];
-        double few[5 * 32], *bound = n <= 32 ? few : memory.allocate(memory.user, 5 * n * sizeof *few);
+        size_t bounds = 2 * (size_t)made->count[TAILOR_IN_STRETCHES];
+        size_t n = bounds + (size_t)made->count[TAILOR_IN_SEAMS];
+        double few[FEW], *bound = n <= FEW ? few : memory.allocate(memory.user, n * sizeof *few);
         if (!bound)
             status = tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the seams");
         if (status == TAILOR_OK) {
             move_all(g, made, steps);
             smooth_all(g, made);
-            status = sew(g, from, made, steps, bound, bound + 4 * n, fault);
+            status = sew(g, from, made, steps, bound, bound + bounds, fault);
         }
         if (status == TAILOR_OK)
             status = look_at_outlines(made, fault);

@@ -16,7 +16,7 @@ static tailor_status refuse(tailor_fault *fault, int piece, int edge, size_t pat
         tailor_in_fault_say_number(fault, edge + 1, "");
     }
     tailor_in_fault_say(fault, what);
-    return TAILOR_CONTRADICTION;
+    return tailor_in_fault_at(fault, TAILOR_CONTRADICTION, pattern);
 }
 
 /** A pattern with the pieces and edges of `base` in its order, so that the same index means the same thing. Points and
@@ -29,6 +29,8 @@ static tailor_pattern *arrange(const tailor_pattern *base, const tailor_pattern 
     tailor_pattern *made = tailor_in_pattern_copy(base, room, memory);
     if (!made)
         return NULL;
+    made->edition = p->edition;
+    memcpy(made->style, p->style, sizeof made->style);
     struct tailor_in_piece *pieces = TAILOR_IN_AT(made, struct tailor_in_piece, TAILOR_IN_PIECES);
     tailor_cubic *to = TAILOR_IN_AT(made, tailor_cubic, TAILOR_IN_CUBICS);
     int at = 0;
@@ -68,15 +70,40 @@ static tailor_pattern *arrange(const tailor_pattern *base, const tailor_pattern 
     }
     made->count[TAILOR_IN_CUBICS] = at;
     struct tailor_in_seam *seams = TAILOR_IN_AT(made, struct tailor_in_seam, TAILOR_IN_SEAMS);
+    tailor_stretch *stretches = TAILOR_IN_AT(made, tailor_stretch, TAILOR_IN_STRETCHES);
     for (int i = 0; i < made->count[TAILOR_IN_SEAMS]; i++) {
         const struct tailor_in_seam *own = TAILOR_IN_SEAM(p, tailor_pattern_find_seam(p, seams[i].name));
         seams[i].ease = own->ease;
-        for (int k = 0; k < 2; k++) {
-            seams[i].side[k].from = own->side[k].from;
-            seams[i].side[k].to = own->side[k].to;
-        }
+        for (int side = 0; side < 2; side++)
+            for (int k = 0; k < own->count[side]; k++) {
+                stretches[seams[i].first[side] + k].from = TAILOR_IN_STRETCH(p, own->first[side] + k)->from;
+                stretches[seams[i].first[side] + k].to = TAILOR_IN_STRETCH(p, own->first[side] + k)->to;
+            }
     }
     return made;
+}
+
+/** Is the base's stretch, on pieces and edges of the same names, one of the pattern's too? */
+static int same_stretch(const tailor_pattern *base, const tailor_stretch *sewn, const tailor_pattern *p,
+                        const tailor_stretch *own)
+{
+    return !strcmp(tailor_piece_name(p, own->piece), tailor_piece_name(base, sewn->piece)) && own->edge == sewn->edge;
+}
+
+static tailor_status same_seam(const tailor_pattern *base, int seam, const tailor_pattern *p, size_t pattern,
+                               tailor_fault *fault)
+{
+    const struct tailor_in_seam *of = TAILOR_IN_SEAM(base, seam);
+    int found = tailor_pattern_find_seam(p, of->name);
+    const struct tailor_in_seam *own = found < 0 ? NULL : TAILOR_IN_SEAM(p, found);
+    for (int side = 0; side < 2; side++)
+        for (int k = 0; k < of->count[side]; k++) {
+            const tailor_stretch *sewn = TAILOR_IN_STRETCH(base, of->first[side] + k);
+            if (!own || own->count[side] != of->count[side] ||
+                !same_stretch(base, sewn, p, TAILOR_IN_STRETCH(p, own->first[side] + k)))
+                return refuse(fault, sewn->piece, sewn->edge, pattern, ": a seam is not there");
+        }
+    return TAILOR_OK;
 }
 
 static tailor_status same_make(const tailor_pattern *base, const tailor_pattern *p, size_t pattern, tailor_fault *fault)
@@ -89,17 +116,10 @@ static tailor_status same_make(const tailor_pattern *base, const tailor_pattern 
             if (strcmp(tailor_edge_name(p, own, k), tailor_edge_name(base, i, k)))
                 return refuse(fault, i, k, pattern, ": another name");
     }
-    for (int i = 0; i < base->count[TAILOR_IN_SEAMS]; i++) {
-        const struct tailor_in_seam *seam = TAILOR_IN_SEAM(base, i);
-        int own = tailor_pattern_find_seam(p, seam->name);
-        for (int k = 0; k < 2; k++)
-            if (own < 0 ||
-                strcmp(tailor_piece_name(p, TAILOR_IN_SEAM(p, own)->side[k].piece),
-                       tailor_piece_name(base, seam->side[k].piece)) ||
-                TAILOR_IN_SEAM(p, own)->side[k].edge != seam->side[k].edge)
-                return refuse(fault, seam->side[k].piece, seam->side[k].edge, pattern, ": a seam is not there");
-    }
-    return TAILOR_OK;
+    tailor_status status = TAILOR_OK;
+    for (int i = 0; i < base->count[TAILOR_IN_SEAMS] && status == TAILOR_OK; i++)
+        status = same_seam(base, i, p, pattern, fault);
+    return status;
 }
 
 /** Cut every edge of the arranged patterns; they are replaced by the cut ones. */
@@ -109,7 +129,7 @@ static tailor_status cut_all(tailor_pattern **arranged, size_t count, tailor_all
     int made[TAILOR_IN_MOST_PATTERNS] = {0}, stride = 0;
     for (size_t k = 0; k < count; k++)
         stride += arranged[k]->count[TAILOR_IN_CUBICS];
-    stride += base->count[TAILOR_IN_POINTS] + base->count[TAILOR_IN_MARKS] + 4 * base->count[TAILOR_IN_SEAMS];
+    stride += base->count[TAILOR_IN_POINTS] + base->count[TAILOR_IN_MARKS] + 2 * base->count[TAILOR_IN_STRETCHES];
     struct tailor_in_cut *cuts = memory.allocate(memory.user, (size_t)stride * count * sizeof *cuts);
     if (!cuts)
         return tailor_in_fault_plain(fault, TAILOR_NO_MEMORY, "no memory for the grade");

@@ -30,11 +30,6 @@ struct seams {
     double *matrix, *right;
 };
 
-static const struct tailor_in_piece *piece_of_side(const tailor_pattern *p, const struct tailor_in_seam_side *side)
-{
-    return TAILOR_IN_PIECE(p, side->piece);
-}
-
 /** Mean tangent of a part of a cubic, weighted by 6 t (1 - t): four points of Gauss are near enough for a direction. */
 static tailor_point mean_tangent(const tailor_cubic *c, double from, double to)
 {
@@ -69,13 +64,13 @@ static tailor_point held(const struct seams *s, int last, int here, tailor_point
     return by;
 }
 
-/** Pulls of one side, times `sign`. */
-static struct pull *add_side(const struct seams *s, const struct tailor_in_seam_side *side, double from, double to,
-                             double sign, struct pull *to_pull)
+/** Pulls of a stretch, times `sign`. */
+static struct pull *add_stretch(const struct seams *s, int stretch, double sign, struct pull *to_pull)
 {
-    const struct tailor_in_piece *piece = piece_of_side(s->p, side);
-    const struct tailor_in_edge *edge = TAILOR_IN_EDGE(s->p, piece->first_edge + side->edge);
-    double low = tailor_in_min(from, to), high = tailor_in_max(from, to);
+    const struct tailor_in_piece *piece = TAILOR_IN_PIECE(s->p, TAILOR_IN_STRETCH(s->p, stretch)->piece);
+    const struct tailor_in_edge *edge = tailor_in_edge_of_stretch(s->p, stretch);
+    const double *bound = s->bound + 2 * stretch;
+    double low = tailor_in_min(bound[0], bound[1]), high = tailor_in_max(bound[0], bound[1]);
     for (int i = (int)low; i < edge->cubic_count && i < high; i++) {
         int cubic = edge->first_cubic + i, k = cubic - piece->first_cubic, n = piece->cubic_count;
         int last = piece->first_cubic + (k + n - 1) % n, next = piece->first_cubic + (k + 1) % n;
@@ -231,7 +226,7 @@ static int look(const struct seams *s, const double *gap, double *worst)
     int at = -1;
     *worst = 0;
     for (int i = 0; i < s->count; i++) {
-        s->right[i] = tailor_in_gap_of(s->p, i, s->bound + 4 * i) - gap[i];
+        s->right[i] = tailor_in_gap_of(s->p, i, s->bound) - gap[i];
         if (!(fabs(s->right[i]) <= *worst)) {
             *worst = fabs(s->right[i]);
             at = i;
@@ -244,11 +239,11 @@ static void gather(struct seams *s)
 {
     struct pull *to = s->pull;
     for (int i = 0; i < s->count; i++) {
-        const struct tailor_in_seam_side *side = TAILOR_IN_SEAM(s->p, i)->side;
-        const double *b = s->bound + 4 * i;
+        const struct tailor_in_seam *seam = TAILOR_IN_SEAM(s->p, i);
         s->first[i] = (int)(to - s->pull);
-        to = add_side(s, &side[0], b[0], b[1], 1, to);
-        to = add_side(s, &side[1], b[2], b[3], -1, to);
+        for (int side = 0; side < 2; side++)
+            for (int k = seam->first[side]; k < seam->first[side] + seam->count[side]; k++)
+                to = add_stretch(s, k, side ? -1 : 1, to);
     }
     s->first[s->count] = (int)(to - s->pull);
 }
@@ -257,11 +252,8 @@ int tailor_in_equalise(const tailor_grade *g, tailor_pattern *p, const double *b
                        tailor_allocator memory)
 {
     size_t n = (size_t)p->count[TAILOR_IN_SEAMS], cubics = (size_t)p->count[TAILOR_IN_CUBICS], pulls = 0;
-    for (size_t i = 0; i < n; i++)
-        for (int k = 0; k < 2; k++) {
-            const struct tailor_in_seam_side *side = &TAILOR_IN_SEAM(p, i)->side[k];
-            pulls += 2 * (size_t)TAILOR_IN_EDGE(p, piece_of_side(p, side)->first_edge + side->edge)->cubic_count;
-        }
+    for (int i = 0; i < p->count[TAILOR_IN_STRETCHES]; i++)
+        pulls += 2 * (size_t)tailor_in_edge_of_stretch(p, i)->cubic_count;
     if (!n)
         return -1;
     size_t bytes = 2 * cubics * sizeof(tailor_point) + (n * n + n) * sizeof(double) + pulls * sizeof(struct pull) +

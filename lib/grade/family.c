@@ -123,29 +123,35 @@ static void fit_curves(tailor_grade *g, const struct family *f)
     }
 }
 
-static void fit_seams(tailor_grade *g, const struct family *f)
+/** A number of each pattern's seams or stretches, in `moves` an axis and `stride` apart. */
+static void fit_one(const struct family *f, const double *value, double *moves, size_t stride)
 {
-    size_t seams = (size_t)g->base->count[TAILOR_IN_SEAMS];
+    double move[AXES];
+    fit_number(f, value, move);
+    for (int a = 0; a < f->axes; a++)
+        moves[(size_t)a * stride] = move[a];
+}
+
+/** `bound` holds the bounds of every pattern's stretches, one pattern after the other. */
+static void fit_seams(tailor_grade *g, const struct family *f, double *bound)
+{
+    size_t seams = (size_t)g->base->count[TAILOR_IN_SEAMS], bounds = 2 * (size_t)g->base->count[TAILOR_IN_STRETCHES];
+    double value[64];
+    for (size_t k = 0; k < f->count; k++)
+        for (size_t i = 0; i < bounds; i += 2)
+            tailor_in_bounds_of(f->pattern[k], (int)i / 2, bound + bounds * k + i);
+    for (size_t i = 0; i < bounds; i++) {
+        for (size_t k = 0; k < f->count; k++)
+            value[k] = bound[bounds * k + i];
+        fit_one(f, value, g->bound_move + i, bounds);
+    }
     for (size_t i = 0; i < seams; i++) {
-        double ease[64], gap[64], bound[4][64], b[4], move[AXES];
-        for (size_t k = 0; k < f->count; k++) {
-            tailor_in_bounds_of(f->pattern[k], (int)i, b);
-            for (int c = 0; c < 4; c++)
-                bound[c][k] = b[c];
-            ease[k] = TAILOR_IN_SEAM(f->pattern[k], i)->ease;
-            gap[k] = tailor_in_gap_of(f->pattern[k], (int)i, b);
-        }
-        fit_number(f, ease, move);
-        for (int a = 0; a < f->axes; a++)
-            g->ease_move[(size_t)a * seams + i] = move[a];
-        fit_number(f, gap, move);
-        for (int a = 0; a < f->axes; a++)
-            g->gap_move[(size_t)a * seams + i] = move[a];
-        for (int c = 0; c < 4; c++) {
-            fit_number(f, bound[c], move);
-            for (int a = 0; a < f->axes; a++)
-                g->bound_move[((size_t)a * seams + i) * 4 + (size_t)c] = move[a];
-        }
+        for (size_t k = 0; k < f->count; k++)
+            value[k] = TAILOR_IN_SEAM(f->pattern[k], i)->ease;
+        fit_one(f, value, g->ease_move + i, seams);
+        for (size_t k = 0; k < f->count; k++)
+            value[k] = tailor_in_gap_of(f->pattern[k], (int)i, bound + bounds * k);
+        fit_one(f, value, g->gap_move + i, seams);
     }
 }
 
@@ -172,10 +178,18 @@ static tailor_status fit(tailor_pattern **conformed, size_t count, const double 
     tailor_grade *g = base ? tailor_in_grade_new(base, axes, memory) : NULL;
     if (!g)
         return TAILOR_NO_MEMORY;
+    for (size_t k = 1; k < count; k++)
+        tailor_in_pattern_agree(base, conformed[k]);
     const struct family f = {conformed, steps, share, count, axes};
-    fit_curves(g, &f);
-    fit_seams(g, &f);
-    tailor_status status = agree_on_flags(g, &f);
+    size_t bounds = 2 * (size_t)base->count[TAILOR_IN_STRETCHES];
+    double *bound = memory.allocate(memory.user, (bounds * count + 1) * sizeof *bound);
+    tailor_status status = bound ? TAILOR_OK : TAILOR_NO_MEMORY;
+    if (bound) {
+        fit_curves(g, &f);
+        fit_seams(g, &f, bound);
+        memory.release(memory.user, bound);
+        status = agree_on_flags(g, &f);
+    }
     if (status == TAILOR_OK)
         status = tailor_in_carry_inside(g);
     if (status != TAILOR_OK)

@@ -74,8 +74,10 @@ void tailor_in_grade_stiffen(tailor_grade *g)
 tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocator memory)
 {
     size_t cubics = (size_t)base->count[TAILOR_IN_CUBICS], points = (size_t)base->count[TAILOR_IN_POINTS],
-           seams = (size_t)base->count[TAILOR_IN_SEAMS], by_axis = (size_t)axes;
-    size_t doubles = by_axis * (8 * cubics + 2 * points + 6 * seams) + 5 * seams + 8 * cubics + 2 * points;
+           seams = (size_t)base->count[TAILOR_IN_SEAMS], stretches = (size_t)base->count[TAILOR_IN_STRETCHES],
+           by_axis = (size_t)axes;
+    size_t doubles = by_axis * (8 * cubics + 2 * points + 2 * seams + 2 * stretches) + seams + 2 * stretches +
+                     8 * cubics + 2 * points;
     size_t bytes = sizeof(tailor_grade) + doubles * sizeof(double) + 2 * cubics + points;
     tailor_grade *g = memory.allocate(memory.user, bytes);
     if (!g) {
@@ -91,8 +93,8 @@ tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocat
     g->ease_move = (double *)(void *)(g->point_move + by_axis * points);
     g->gap_move = g->ease_move + by_axis * seams;
     g->bound_move = g->gap_move + by_axis * seams;
-    g->bound = g->bound_move + by_axis * 4 * seams;
-    g->gap = g->bound + 4 * seams;
+    g->bound = g->bound_move + by_axis * 2 * stretches;
+    g->gap = g->bound + 2 * stretches;
     g->residual = g->gap + seams;
     g->point_residual = g->residual + 4 * cubics;
     g->place = g->point_residual + points;
@@ -102,10 +104,10 @@ tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocat
     for (int i = 0; i < base->count[TAILOR_IN_PIECES]; i++)
         look_at_piece(g, TAILOR_IN_PIECE(base, i));
     tailor_in_grade_stiffen(g);
-    for (int i = 0; i < (int)seams; i++) {
-        tailor_in_bounds_of(base, i, g->bound + 4 * i);
-        g->gap[i] = tailor_in_gap_of(base, i, g->bound + 4 * i);
-    }
+    for (int i = 0; i < (int)stretches; i++)
+        tailor_in_bounds_of(base, i, g->bound + 2 * i);
+    for (int i = 0; i < (int)seams; i++)
+        g->gap[i] = tailor_in_gap_of(base, i, g->bound);
     return g;
 }
 
@@ -119,29 +121,28 @@ void tailor_grade_free(tailor_grade *g)
 
 /* ---- seams by places */
 
-static const struct tailor_in_edge *edge_of(const tailor_pattern *p, const struct tailor_in_seam_side *side)
+const struct tailor_in_edge *tailor_in_edge_of_stretch(const tailor_pattern *p, int stretch)
 {
-    return TAILOR_IN_EDGE(p, TAILOR_IN_PIECE(p, side->piece)->first_edge + side->edge);
+    const tailor_stretch *sewn = TAILOR_IN_STRETCH(p, stretch);
+    return TAILOR_IN_EDGE(p, TAILOR_IN_PIECE(p, sewn->piece)->first_edge + sewn->edge);
 }
 
-void tailor_in_bounds_of(const tailor_pattern *p, int seam, double bound[4])
+void tailor_in_bounds_of(const tailor_pattern *p, int stretch, double bound[2])
 {
-    for (int k = 0; k < 4; k++) {
-        const struct tailor_in_seam_side *side = &TAILOR_IN_SEAM(p, seam)->side[k / 2];
-        const struct tailor_in_edge *edge = edge_of(p, side);
-        double length = k % 2 ? side->to : side->from;
-        bound[k] = length < 0    ? edge->cubic_count
-                   : length == 0 ? 0
-                                 : tailor_path_at_length(TAILOR_IN_CUBIC(p, edge->first_cubic),
-                                                         (size_t)edge->cubic_count, length);
-    }
+    const struct tailor_in_edge *edge = tailor_in_edge_of_stretch(p, stretch);
+    const double length[2] = {TAILOR_IN_STRETCH(p, stretch)->from, TAILOR_IN_STRETCH(p, stretch)->to};
+    for (int k = 0; k < 2; k++)
+        bound[k] = length[k] < 0    ? edge->cubic_count
+                   : length[k] == 0 ? 0
+                                    : tailor_path_at_length(TAILOR_IN_CUBIC(p, edge->first_cubic),
+                                                            (size_t)edge->cubic_count, length[k]);
 }
 
-double tailor_in_side_length(const tailor_pattern *p, const struct tailor_in_seam_side *side, double from, double to)
+static double stretch_length(const tailor_pattern *p, int stretch, const double bound[2])
 {
-    const struct tailor_in_edge *edge = edge_of(p, side);
+    const struct tailor_in_edge *edge = tailor_in_edge_of_stretch(p, stretch);
     const tailor_cubic *path = TAILOR_IN_CUBIC(p, edge->first_cubic);
-    double low = tailor_in_min(from, to), high = tailor_in_max(from, to), length = 0;
+    double low = tailor_in_min(bound[0], bound[1]), high = tailor_in_max(bound[0], bound[1]), length = 0;
     for (int i = (int)low; i < edge->cubic_count && i < high; i++)
         length += low <= i && high >= i + 1
                       ? tailor_cubic_length(&path[i])
@@ -149,11 +150,14 @@ double tailor_in_side_length(const tailor_pattern *p, const struct tailor_in_sea
     return length;
 }
 
-double tailor_in_gap_of(const tailor_pattern *p, int seam, const double bound[4])
+double tailor_in_gap_of(const tailor_pattern *p, int seam, const double *bound)
 {
-    const struct tailor_in_seam_side *side = TAILOR_IN_SEAM(p, seam)->side;
-    return tailor_in_side_length(p, &side[0], bound[0], bound[1]) -
-           tailor_in_side_length(p, &side[1], bound[2], bound[3]);
+    const struct tailor_in_seam *of = TAILOR_IN_SEAM(p, seam);
+    double length[2] = {0, 0};
+    for (int side = 0; side < 2; side++)
+        for (int i = of->first[side]; i < of->first[side] + of->count[side]; i++)
+            length[side] += stretch_length(p, i, bound + 2 * i);
+    return length[0] - length[1];
 }
 
 /* ---- reading */

@@ -23,8 +23,8 @@ struct tailor_grade {
     tailor_point *point_move; /* [axis][point] */
     double *ease_move;        /* [axis][seam] */
     double *gap_move;         /* [axis][seam]: of how much longer side 0 really is */
-    double *bound_move;       /* [axis][seam][4] */
-    double *bound;            /* [seam][4]: from and to of both sides as places on their edges */
+    double *bound_move;       /* [axis][stretch][2] */
+    double *bound;            /* [stretch][2]: from and to of every seam's stretches as places on their edges */
     double *gap;              /* [seam]: how much longer side 0 of the base is */
     double *residual;         /* [cubic][4], mm */
     double *point_residual;   /* [point] */
@@ -39,6 +39,7 @@ struct tailor_grade {
 #define TAILOR_IN_POINT(p, i) (TAILOR_IN_SEE(p, struct tailor_in_named_point, TAILOR_IN_POINTS) + (i))
 #define TAILOR_IN_MARK(p, i) (TAILOR_IN_SEE(p, struct tailor_in_mark, TAILOR_IN_MARKS) + (i))
 #define TAILOR_IN_SEAM(p, i) (TAILOR_IN_SEE(p, struct tailor_in_seam, TAILOR_IN_SEAMS) + (i))
+#define TAILOR_IN_STRETCH(p, i) (TAILOR_IN_SEE(p, tailor_stretch, TAILOR_IN_STRETCHES) + (i))
 #define TAILOR_IN_CUBIC(p, i) (TAILOR_IN_SEE(p, tailor_cubic, TAILOR_IN_CUBICS) + (i))
 
 /* ---- grade.c */
@@ -48,12 +49,13 @@ struct tailor_grade {
 tailor_grade *tailor_in_grade_new(tailor_pattern *base, int axes, tailor_allocator memory);
 /** Find the stiff ones among the straight. */
 void tailor_in_grade_stiffen(tailor_grade *g);
-/** Places of a seam's four bounds on their edges. */
-void tailor_in_bounds_of(const tailor_pattern *p, int seam, double bound[4]);
-/** Length of one side of a seam between two places of its edge. */
-double tailor_in_side_length(const tailor_pattern *p, const struct tailor_in_seam_side *side, double from, double to);
-/** How much longer side 0 is. */
-double tailor_in_gap_of(const tailor_pattern *p, int seam, const double bound[4]);
+/** The edge that a stretch, counted as in the pattern's own array, is of. */
+const struct tailor_in_edge *tailor_in_edge_of_stretch(const tailor_pattern *p, int stretch);
+/** Places of a stretch's two bounds on its edge. */
+void tailor_in_bounds_of(const tailor_pattern *p, int stretch, double bound[2]);
+/** How much longer side 0 of a seam is, its stretches reaching from and to the places `bound`, two for each stretch of
+ * the pattern. */
+double tailor_in_gap_of(const tailor_pattern *p, int seam, const double *bound);
 /** Where a name of a piece leads: a point (its index in the pattern), or a control point of an outline: cubic and 0 or
  * 3. `point` is -1 for the latter. 0 when it leads nowhere. */
 int tailor_in_locate(const tailor_pattern *p, int piece, const char *name, int *point, int *cubic, int *corner);
@@ -94,7 +96,8 @@ tailor_status tailor_in_carry_inside(tailor_grade *g);
  * say over its neighbour. */
 void tailor_in_smooth_joint(tailor_cubic *before, int flags_before, tailor_cubic *after, int flags_after);
 
-/** Bring every seam's sides to the lengths that differ by `gap`, moving joints of outlines as little as possible.
+/** Bring every seam's sides to the lengths that differ by `gap`, one a seam, moving joints of outlines as little as
+ * possible; `bound` as tailor_in_gap_of() takes it.
  * Returns the index of the seam that does not come right, -1 when all do, -2 when there is no memory. */
 int tailor_in_equalise(const tailor_grade *g, tailor_pattern *p, const double *bound, const double *gap,
                        tailor_allocator memory);

@@ -67,15 +67,15 @@ static int find_named(const struct tailor_in_match *m, struct named *named)
 {
     const tailor_pattern *base = m->patterns[0];
     const struct tailor_in_piece *piece = TAILOR_IN_PIECE(base, m->piece);
-    double ends[TAILOR_IN_MOST_PATTERNS], bound[4];
+    double ends[TAILOR_IN_MOST_PATTERNS], bound[2];
     struct named one;
     int count = 0;
     for (size_t k = 0; k < m->count; k++)
         ends[k] = TAILOR_IN_EDGE(m->patterns[k], m->edge)->cubic_count;
-    for (int i = 0; i < base->count[TAILOR_IN_SEAMS]; i++)
-        for (int b = 0; b < 4; b++) {
-            const struct tailor_in_seam_side *side = &TAILOR_IN_SEAM(base, i)->side[b / 2];
-            if (side->piece != m->piece || piece->first_edge + side->edge != m->edge)
+    for (int i = 0; i < base->count[TAILOR_IN_STRETCHES]; i++)
+        for (int b = 0; b < 2; b++) {
+            const tailor_stretch *sewn = TAILOR_IN_STRETCH(base, i);
+            if (sewn->piece != m->piece || piece->first_edge + sewn->edge != m->edge)
                 continue;
             for (size_t k = 0; k < m->count; k++) {
                 tailor_in_bounds_of(m->patterns[k], i, bound);

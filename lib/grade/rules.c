@@ -19,7 +19,7 @@ static tailor_status refuse(tailor_fault *fault, tailor_status status, size_t ru
 {
     tailor_in_fault(fault, status, NULL, 0, (double)(rule + 1), (double)NAN, (double)NAN, "rule %v: ");
     tailor_in_fault_say(fault, what);
-    return status;
+    return tailor_in_fault_at(fault, status, rule);
 }
 
 static void find_on_outline(const tailor_pattern *p, tailor_point at, struct found *f)
@@ -175,12 +175,12 @@ static tailor_status carry(tailor_grade *g, const tailor_pattern *base, const ta
     return TAILOR_OK;
 }
 
-static tailor_status make(const tailor_pattern *base, int axes, const char *const *pieces, const char *const *points,
-                          const tailor_point *moves, size_t count, tailor_allocator memory, const struct work *w,
-                          tailor_grade **grade, tailor_fault *fault)
+static tailor_status make(const tailor_pattern *base, int axes, const tailor_rule *rules, const tailor_point *moves,
+                          size_t count, tailor_allocator memory, const struct work *w, tailor_grade **grade,
+                          tailor_fault *fault)
 {
     for (size_t i = 0; i < count; i++) {
-        tailor_status status = find_rule(base, pieces[i], points[i], i, &w->found[i], fault);
+        tailor_status status = find_rule(base, rules[i].piece, rules[i].point, i, &w->found[i], fault);
         for (int a = 0; a < axes && status == TAILOR_OK; a++)
             if (!tailor_in_finite(moves[i * (size_t)axes + (size_t)a]))
                 status = refuse(fault, TAILOR_NOT_FINITE, i, "it moves its point by what is no number");
@@ -199,11 +199,11 @@ static tailor_status make(const tailor_pattern *base, int axes, const char *cons
     return status;
 }
 
-tailor_status tailor_grade_from_rules(const tailor_pattern *base, const char *const *pieces, const char *const *points,
-                                      const tailor_point *moves, size_t rule_count, int axis_count,
-                                      const tailor_allocator *allocator, tailor_grade **grade, tailor_fault *fault)
+tailor_status tailor_grade_from_rules(const tailor_pattern *base, const tailor_rule *rules, const tailor_point *moves,
+                                      size_t rule_count, int axis_count, const tailor_allocator *allocator,
+                                      tailor_grade **grade, tailor_fault *fault)
 {
-    if (!base || !grade || (rule_count && (!pieces || !points || !moves)))
+    if (!base || !grade || (rule_count && (!rules || !moves)))
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "base, rules or grade are NULL");
     if (axis_count < 1 || axis_count > TAILOR_IN_MOST_AXES || rule_count > 1 << 20)
         return tailor_in_fault(fault, TAILOR_BAD_ARGUMENT, NULL, 0, axis_count, 1, TAILOR_IN_MOST_AXES,
@@ -223,7 +223,7 @@ tailor_status tailor_grade_from_rules(const tailor_pattern *base, const char *co
     w.found = (struct found *)(void *)(w.at + joints);
     w.cuts = (struct tailor_in_cut *)(void *)(w.found + rule_count + 1);
     w.control = (struct tailor_in_control *)(void *)(w.cuts + rule_count + 1);
-    tailor_status status = make(base, axis_count, pieces, points, moves, rule_count, memory, &w, grade, fault);
+    tailor_status status = make(base, axis_count, rules, moves, rule_count, memory, &w, grade, fault);
     memory.release(memory.user, block);
     return status;
 }

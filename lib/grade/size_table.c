@@ -15,7 +15,7 @@ static tailor_status at_row(tailor_fault *fault, tailor_status status, size_t ro
     tailor_in_fault_say(fault, " (row ");
     tailor_in_fault_say_number(fault, (double)(row + 1), "");
     tailor_in_fault_say(fault, " of the table)");
-    return status;
+    return tailor_in_fault_at(fault, status, row);
 }
 
 static tailor_status bad_cell(const tailor_size_table *t, tailor_fault *fault, tailor_status status, size_t row,
@@ -26,7 +26,7 @@ static tailor_status bad_cell(const tailor_size_table *t, tailor_fault *fault, t
     return at_row(fault, status, row);
 }
 
-static int is_choice(int field) { return tailor_in_table_row(tailor_field_table(), field)->choices > 0; }
+static int is_choice(int field) { return tailor_in_table_row(tailor_field_table(), field)->choices != NULL; }
 
 /** Every column a field, none twice. */
 static tailor_status look_at_columns(const int32_t *columns, size_t count, tailor_fault *fault)

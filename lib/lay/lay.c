@@ -37,10 +37,9 @@ tailor_status tailor_in_lay_refuse(tailor_fault *fault, tailor_status status, in
                                    const char *sentence)
 {
     tailor_in_fault(fault, status, NULL, 0, value, NAN, high, "shape ");
-    tailor_in_fault_say_number(fault, number, "");
+    tailor_in_fault_say_number(fault, number + 1, "");
     tailor_in_fault_say(fault, sentence);
-    if (fault) fault->index = number;
-    return status;
+    return tailor_in_fault_at(fault, status, (size_t)number);
 }
 
 tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *outline, size_t count, double angle, int half_turn,

@@ -5,21 +5,19 @@
 static tailor_status sticks_out(int place, tailor_fault *fault)
 {
     tailor_in_fault_plain(fault, TAILOR_OUT_OF_RANGE, "the piece at place ");
-    tailor_in_fault_say_number(fault, place, "");
+    tailor_in_fault_say_number(fault, place + 1, "");
     tailor_in_fault_say(fault, " sticks out of the strip");
-    if (fault) fault->index = place;
-    return TAILOR_OUT_OF_RANGE;
+    return tailor_in_fault_at(fault, TAILOR_OUT_OF_RANGE, (size_t)place);
 }
 
 static tailor_status too_near(int a, int b, tailor_fault *fault)
 {
     tailor_in_fault_plain(fault, TAILOR_OVERLAP, "the pieces at places ");
-    tailor_in_fault_say_number(fault, a, "");
+    tailor_in_fault_say_number(fault, a + 1, "");
     tailor_in_fault_say(fault, " and ");
-    tailor_in_fault_say_number(fault, b, "");
+    tailor_in_fault_say_number(fault, b + 1, "");
     tailor_in_fault_say(fault, " overlap, or are nearer to each other than the gap");
-    if (fault) fault->index = a;
-    return TAILOR_OVERLAP;
+    return tailor_in_fault_at(fault, TAILOR_OVERLAP, (size_t)a);
 }
 
 /** Box of a kind's polygon from the middle, turned or not. */
@@ -107,10 +105,9 @@ tailor_status tailor_lay_overlap_free(const tailor_lay *lay, const tailor_point 
         if (!(fabs(x) < 0x1p52 && fabs(y) < 0x1p52) || x != floor(x) || y != floor(y) ||
             (turned[i] != 0 && !(turned[i] == 1 && lay->kinds[lay->kind_of[i]].half_turn))) {
             tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "place ");
-            tailor_in_fault_say_number(fault, i, "");
+            tailor_in_fault_say_number(fault, i + 1, "");
             tailor_in_fault_say(fault, " is no point of the grid, or a half turn that is not allowed");
-            if (fault) fault->index = i;
-            return TAILOR_BAD_ARGUMENT;
+            return tailor_in_fault_at(fault, TAILOR_BAD_ARGUMENT, (size_t)i);
         }
     }
     return prove(&(places){lay, NULL, at, turned}, (int64_t)floor(strip), fault);

@@ -1,11 +1,12 @@
 /* Checks of fit and of the front: what a cutter looks over before he chalks. Each fills its value, and its limit where
  * the table of checks has none. */
+#include "../pattern/fastening.h"
 #include "view.h"
 
 #define Q(name) q[TAILOR_QUANTITY_##name]
 #define K(name) v->k[TAILOR_CONSTANT_##name]
 #define F(name) v->f[TAILOR_FIELD_##name]
-#define POINT(piece, name) v->point[TAILOR_PIECE_##piece][TAILOR_POINT_##name]
+#define POINT(piece, name) v->point[TAILOR_IN_NET_PIECE_##piece][TAILOR_POINT_##name]
 #define VALUE(name) value[TAILOR_CHECK_##name]
 #define LIMIT(name) limit[TAILOR_CHECK_##name]
 
@@ -32,8 +33,8 @@ static void girths(const struct tailor_in_view *v, const double *q, double *valu
 /** Greatest distance of the sleeve's underscye from the body's, from front pitch to back seam, laid on one another. */
 static double undersleeve_follows(const struct tailor_in_view *v)
 {
-    struct tailor_in_run under = v->edge[TAILOR_PIECE_UNDERSLEEVE][TAILOR_EDGE_CROWN];
-    struct tailor_in_run side = v->edge[TAILOR_PIECE_SIDEBODY][TAILOR_EDGE_SCYE];
+    struct tailor_in_run under = v->edge[TAILOR_IN_NET_PIECE_UNDERSLEEVE][TAILOR_IN_NET_EDGE_CROWN];
+    struct tailor_in_run side = v->edge[TAILOR_IN_NET_PIECE_SIDEBODY][TAILOR_IN_NET_EDGE_SCYE];
     tailor_point pitch = POINT(FOREPART, FRONT_PITCH);
     double level = POINT(FOREPART, SCYE_FRONT).y - tailor_in_scye_sinks(v->f), worst = 0;
     for (size_t i = 0; i < side.count; i++)
@@ -52,7 +53,7 @@ static double undersleeve_follows(const struct tailor_in_view *v)
 /** Hollow of the crown inside its chord over the lowest quarter of its front. */
 static double crown_hollow(const struct tailor_in_view *v)
 {
-    struct tailor_in_run crown = v->edge[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_CROWN];
+    struct tailor_in_run crown = v->edge[TAILOR_IN_NET_PIECE_TOPSLEEVE][TAILOR_IN_NET_EDGE_CROWN];
     tailor_point pitch = POINT(TOPSLEEVE, FRONT_PITCH), top = POINT(TOPSLEEVE, CROWN_NOTCH);
     double off, from = tailor_path_nearest(crown.c, crown.count, pitch, &off), level = pitch.y + (top.y - pitch.y) / 4;
     double places[6];
@@ -98,7 +99,7 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
     VALUE(PITCH_ERROR) = fmax(front, back);
     VALUE(UNDERSLEEVE_FOLLOWS) = undersleeve_follows(v);
     double box[4];
-    struct tailor_in_run crown = v->edge[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_CROWN];
+    struct tailor_in_run crown = v->edge[TAILOR_IN_NET_PIECE_TOPSLEEVE][TAILOR_IN_NET_EDGE_CROWN];
     tailor_path_bounds(crown.c, crown.count, box);
     /* The crown is so flat on top that 5 mm beside it is about 0.2 mm lower; the drop is what can be measured sharply.
      */
@@ -117,8 +118,8 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
     LIMIT(SLEEVE_SHARE_MOST) = K(SLEEVE_SHARE_MOST) + 1e-6;
     VALUE(ARM_EASE_LEAST) = Q(SLEEVE_HALF_WIDTH) - F(UPPER_ARM_GIRTH) / 2;
     LIMIT(ARM_EASE_LEAST) = K(ARM_ALLOWANCE) - 1e-6;
-    double hindarm = v->length[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_HINDARM_SEAM] -
-                     v->length[TAILOR_PIECE_UNDERSLEEVE][TAILOR_EDGE_HINDARM_SEAM];
+    double hindarm = v->length[TAILOR_IN_NET_PIECE_TOPSLEEVE][TAILOR_IN_NET_EDGE_HINDARM_SEAM] -
+                     v->length[TAILOR_IN_NET_PIECE_UNDERSLEEVE][TAILOR_IN_NET_EDGE_HINDARM_SEAM];
     VALUE(HINDARM_EASE_LEAST) = VALUE(HINDARM_EASE_MOST) = hindarm;
 
     VALUE(SCYE_BOTTOM_ERROR) = fabs(POINT(SIDEBODY, SCYE_BOTTOM).y - level);
@@ -130,15 +131,15 @@ static void sleeve(const struct tailor_in_view *v, const double *q, double *valu
 
 static void collar(const struct tailor_in_view *v, const double *q, double *value, double *limit)
 {
-    int piece = TAILOR_PIECE_UNDER_COLLAR;
-    struct tailor_in_run neck = v->edge[piece][TAILOR_EDGE_NECK];
+    int piece = TAILOR_IN_NET_PIECE_UNDER_COLLAR;
+    struct tailor_in_run neck = v->edge[piece][TAILOR_IN_NET_EDGE_NECK];
     struct tailor_in_run crease = v->mark[piece][TAILOR_MARKED_CREASE];
-    VALUE(COLLAR_NECK_ERROR) = fabs(v->length[piece][TAILOR_EDGE_NECK] - Q(NECK_SEAM_LENGTH));
+    VALUE(COLLAR_NECK_ERROR) = fabs(v->length[piece][TAILOR_IN_NET_EDGE_NECK] - Q(NECK_SEAM_LENGTH));
 
     /* A strip bent by the lay-over has an outer edge longer by its width for each radian; that and the iron, which
      * gives up to leaf_stretch, must be what the leaf turns round. */
     static const double radians = 3.14159265358979323846 / 180;
-    double cut = v->length[piece][TAILOR_EDGE_CENTRE_BACK] * Q(COLLAR_LAY_OVER) * radians;
+    double cut = v->length[piece][TAILOR_IN_NET_EDGE_CENTRE_BACK] * Q(COLLAR_LAY_OVER) * radians;
     double outside = F(COLLAR_FALL) - F(COLLAR_STAND) + K(COLLAR_LAYERS) * F(CLOTH_THICKNESS);
     double worked = outside * Q(COLLAR_TURN) * radians - cut;
     VALUE(LEAF_CONDITION_ERROR) = fmax(fmax(worked - K(LEAF_STRETCH), -worked), 0);
@@ -156,8 +157,8 @@ static void collar(const struct tailor_in_view *v, const double *q, double *valu
 /** How much of the welt's upper edge the turned lapel covers: from the lapel edge to the welt's front end. */
 static double welt_covered(const struct tailor_in_view *v)
 {
-    struct tailor_in_run lapel = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_LAPEL_TURNED];
-    struct tailor_in_run welt = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_BREAST_WELT];
+    struct tailor_in_run lapel = v->mark[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_MARKED_LAPEL_TURNED];
+    struct tailor_in_run welt = v->mark[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_MARKED_BREAST_WELT];
     tailor_point rear = welt.c[3].p[0], front = welt.c[2].p[0];
     double places[8], covered = 0;
     size_t found = 0;
@@ -176,7 +177,7 @@ static double lapel_width(const struct tailor_in_view *v, tailor_point at_break,
 {
     if ((int)F(LAPEL) != TAILOR_LAPEL_SHAWL)
         return across(line, minus(tip, at_break)) / size(line);
-    const tailor_cubic *edge = v->edge[TAILOR_PIECE_FOREPART][TAILOR_EDGE_LAPEL_EDGE].c;
+    const tailor_cubic *edge = v->edge[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_IN_NET_EDGE_LAPEL_EDGE].c;
     double c = line.y / size(line), s = line.x / size(line), box[4];
     double upright[6] = {c, s, -s, c, 0, 0}; /* turns the break line upright */
     tailor_cubic turned;
@@ -191,21 +192,21 @@ static double show_button_mirror(const struct tailor_in_view *v)
 {
     if (!tailor_in_double_breasted(v->f))
         return NAN;
-    const struct tailor_in_run *mark = v->mark[TAILOR_PIECE_FOREPART];
+    const struct tailor_in_run *mark = v->mark[TAILOR_IN_NET_PIECE_FOREPART];
     double worst = 0;
     int rows = 0, holes = 0;
-    while (rows < 6 && mark[TAILOR_MARKED_BUTTON_1 + rows].count)
+    while (rows < TAILOR_IN_FASTENINGS && mark[tailor_in_button_marks[rows]].count)
         rows++;
-    while (holes < 6 && mark[TAILOR_MARKED_HOLE_1 + holes].count)
+    while (holes < TAILOR_IN_FASTENINGS && mark[tailor_in_hole_marks[holes]].count)
         holes++;
     if (holes > rows)
         return (double)INFINITY;
     for (int i = 0; i < holes; i++) { /* both are counted from the top; the topmost row may have no holes */
-        const tailor_cubic *rim = mark[TAILOR_MARKED_BUTTON_1 + rows - holes + i].c;
+        const tailor_cubic *rim = mark[tailor_in_button_marks[rows - holes + i]].c;
         tailor_point button = {(rim[0].p[0].x + rim[2].p[0].x) / 2, (rim[0].p[0].y + rim[2].p[0].y) / 2};
-        tailor_point eye = mark[TAILOR_MARKED_HOLE_1 + i].c[0].p[0];
+        tailor_point eye = mark[tailor_in_hole_marks[i]].c[0].p[0];
         /* The centre front at that level: as far behind the front edge as the wrap is wide. */
-        double edge = tailor_in_edge_x(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE, eye.y);
+        double edge = tailor_in_edge_x(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_FRONT_EDGE, eye.y);
         if (isnan(edge))
             edge = eye.x + F(BUTTON_STAND);
         double centre = edge - F(WRAP);
@@ -221,8 +222,9 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
     tailor_point tip = tailor_point_reflect(POINT(FOREPART, TIP), stand, at_break);
     tailor_point root = tailor_point_reflect(POINT(FOREPART, COLLAR_END), stand, at_break);
     tailor_point gorge = minus(root, POINT(FOREPART, GORGE_CROSSING));
-    VALUE(LAPEL_EDGE_TANGENT) = tailor_in_angle(tailor_in_edge_start(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_LAPEL_EDGE),
-                                                tailor_in_edge_end(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE));
+    VALUE(LAPEL_EDGE_TANGENT) =
+        tailor_in_angle(tailor_in_edge_start(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_LAPEL_EDGE),
+                        tailor_in_edge_end(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_FRONT_EDGE));
     VALUE(LAPEL_WIDTH_ERROR) = fabs(lapel_width(v, at_break, line, tip) - F(LAPEL_WIDTH));
     VALUE(GORGE_SLOPE_ERROR) = fabs(tailor_in_angle(gorge, (tailor_point){-1, 0}) - F(GORGE_SLOPE));
     VALUE(SHOW_BUTTON_MIRROR) = show_button_mirror(v);
@@ -236,8 +238,8 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
             (Q(FRONT_HEM_BELOW_BACK) - K(FRONT_HEM_DROP)) / Q(BELLY_ALLOWANCE) + K(BELLY_NECK_SHARE);
         LIMIT(BELLY_LENGTH_LEAST) = K(BELLY_NECK_SHARE) + fmin(K(BELLY_HEM_SHARE), 0.1) - 1e-9;
     } else {
-        VALUE(FRONT_PLUMB) =
-            tailor_in_angle(tailor_in_edge_end(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE), (tailor_point){0, 1});
+        VALUE(FRONT_PLUMB) = tailor_in_angle(
+            tailor_in_edge_end(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_FRONT_EDGE), (tailor_point){0, 1});
         LIMIT(FRONT_PLUMB) = 0.5;
         VALUE(BELLY_LENGTH_LEAST) = NAN;
     }
@@ -251,10 +253,10 @@ static void front(const struct tailor_in_view *v, const double *q, double *value
     if (tailor_in_shawl(v->f)) /* it is widest just there */
         LIMIT(WELT_COVERED_MOST) += 20;
 
-    struct tailor_in_run on_side = v->mark[TAILOR_PIECE_SIDEBODY][TAILOR_MARKED_HIP_POCKET];
-    struct tailor_in_run on_fore = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_HIP_POCKET];
+    struct tailor_in_run on_side = v->mark[TAILOR_IN_NET_PIECE_SIDEBODY][TAILOR_MARKED_HIP_POCKET];
+    struct tailor_in_run on_fore = v->mark[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_MARKED_HIP_POCKET];
     tailor_point rear = on_side.count ? on_side.c[0].p[3] : on_fore.c[0].p[3];
-    double seam = tailor_in_edge_x(v, TAILOR_PIECE_SIDEBODY, TAILOR_EDGE_BACK_SEAM, rear.y);
+    double seam = tailor_in_edge_x(v, TAILOR_IN_NET_PIECE_SIDEBODY, TAILOR_IN_NET_EDGE_BACK_SEAM, rear.y);
     VALUE(POCKET_FROM_SIDE_LEAST) = rear.x - seam;
     LIMIT(POCKET_FROM_SIDE_LEAST) = K(POCKET_FROM_SIDE) - 1e-6;
 

@@ -1,12 +1,27 @@
 /* Buttons, holes and what of them shows; what the make adds to the lapel: bridle, turns of facing and top collar. */
+#include "../order/hole_faces.h"
+#include "../pattern/fastening.h"
 #include "view.h"
 
 #define Q(name) q[TAILOR_QUANTITY_##name]
 #define K(name) v->k[TAILOR_CONSTANT_##name]
 #define F(name) v->f[TAILOR_FIELD_##name]
-#define POINT(name) v->point[TAILOR_PIECE_FOREPART][TAILOR_POINT_##name]
+#define POINT(name) v->point[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_POINT_##name]
 
-enum { SHOWN_HOLES = 3 };
+/* The quantities of the holes that are told of, from the top. */
+static const struct shown_hole {
+    int face, shows, shows_rolled;
+} shown_holes[] = {
+#define SHOWN(name)                                                                                                    \
+    {                                                                                                                  \
+        TAILOR_QUANTITY_##name##_FACE, TAILOR_QUANTITY_##name##_SHOWS, TAILOR_QUANTITY_##name##_SHOWS_ROLLED           \
+    }
+    SHOWN(HOLE_1),
+    SHOWN(HOLE_2),
+    SHOWN(HOLE_3),
+#undef SHOWN
+};
+enum { SHOWN_HOLES = sizeof shown_holes / sizeof *shown_holes };
 
 /** A break line: from its break point to the stand point. */
 typedef struct fold {
@@ -24,9 +39,8 @@ static double before(fold line, tailor_point p)
  *  through or already lies on the lapel, so that the turned lapel shows the good side (common practice). */
 static int usual_face(const struct tailor_in_view *v, int hole)
 {
-    int buttoning = (int)F(BUTTONING);
-    int rolls = buttoning == TAILOR_BUTTONING_ROLL_BY_MAKE || buttoning == TAILOR_BUTTONING_ROLL_BY_CUT;
-    return rolls && hole == 0 ? TAILOR_HOLE_FACE_1_IN : TAILOR_HOLE_FACE_1_OUT;
+    int rolls = tailor_in_buttoning(v->f, TAILOR_IN_TRAIT_ROLLS);
+    return rolls != TAILOR_IN_ROLLS_NO && hole == 0 ? TAILOR_HOLE_FACE_1_IN : TAILOR_HOLE_FACE_1_OUT;
 }
 
 /** 1 when a hole shows its worked face, 2 when it shows its reverse. On the turned lapel one sees the inside. */
@@ -41,23 +55,21 @@ static int on_lapel(fold line, tailor_point eye) { return eye.y > line.low.y && 
 
 static void holes(const struct tailor_in_view *v, double *q, fold drawn, fold rolled)
 {
-    const struct tailor_in_run *mark = v->mark[TAILOR_PIECE_FOREPART];
-    double *face_of = &Q(HOLE_1_FACE), *as_drawn = &Q(HOLE_1_SHOWS), *as_rolled = &Q(HOLE_1_SHOWS_ROLLED);
+    const struct tailor_in_run *mark = v->mark[TAILOR_IN_NET_PIECE_FOREPART];
     int count = 0;
     for (int i = 0; i < SHOWN_HOLES; i++) {
-        face_of[i] = as_drawn[i] = as_rolled[i] = NAN;
-        struct tailor_in_run slit = mark[TAILOR_MARKED_HOLE_1 + i];
+        struct tailor_in_run slit = mark[tailor_in_hole_marks[i]];
         if (!slit.count)
             continue;
         count++;
         tailor_point eye = slit.c[0].p[0], inner = slit.c[0].p[3];
-        double given = v->f[TAILOR_FIELD_HOLE_FACE_1 + i];
+        double given = v->f[tailor_in_hole_faces[i]];
         int face = isnan(given) ? usual_face(v, i) : (int)given;
-        face_of[i] = face;
-        as_drawn[i] = shows(face, on_lapel(drawn, eye));
+        q[shown_holes[i].face] = face;
+        q[shown_holes[i].shows] = shows(face, on_lapel(drawn, eye));
         if (!tailor_in_rolls(v->f))
             continue;
-        as_rolled[i] = shows(face, on_lapel(rolled, eye));
+        q[shown_holes[i].shows_rolled] = shows(face, on_lapel(rolled, eye));
         if (face == TAILOR_HOLE_FACE_1_BOTH && on_lapel(rolled, eye)) {
             double dx = rolled.stand.x - rolled.low.x, dy = rolled.stand.y - rolled.low.y,
                    run = sqrt(dx * dx + dy * dy);
@@ -70,20 +82,19 @@ static void holes(const struct tailor_in_view *v, double *q, fold drawn, fold ro
 
 void tailor_in_measure_fastening(const struct tailor_in_view *v, double *q)
 {
-    const struct tailor_in_run *mark = v->mark[TAILOR_PIECE_FOREPART];
+    const struct tailor_in_run *mark = v->mark[TAILOR_IN_NET_PIECE_FOREPART];
     tailor_point stand = POINT(STAND_POINT), at_break = POINT(BREAK_POINT), waist = POINT(WAIST_BUTTON);
     double level = waist.y + F(BREAK_RISE);
     fold drawn = {at_break, stand}, rolled = drawn;
     if (level < at_break.y)
-        rolled.low = (tailor_point){tailor_in_edge_x(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE, level), level};
-    Q(HOLE_BAR) = Q(HOLE_BAR_FROM_BREAK) = NAN;
+        rolled.low = (tailor_point){
+            tailor_in_edge_x(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_FRONT_EDGE, level), level};
     holes(v, q, drawn, rolled);
     struct tailor_in_run slit = mark[TAILOR_MARKED_HOLE_1];
     Q(HOLE_LENGTH) = slit.count ? slit.c[0].p[0].x - slit.c[0].p[3].x : NAN;
-    double edge = tailor_in_edge_x(v, TAILOR_PIECE_FOREPART, TAILOR_EDGE_FRONT_EDGE, waist.y);
-    Q(HOLE_FROM_EDGE) = NAN;
+    double edge = tailor_in_edge_x(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_FRONT_EDGE, waist.y);
     for (int i = 0; i < SHOWN_HOLES; i++) {
-        struct tailor_in_run hole = mark[TAILOR_MARKED_HOLE_1 + i];
+        struct tailor_in_run hole = mark[tailor_in_hole_marks[i]];
         if (hole.count && fabs(hole.c[0].p[0].y - waist.y) < 1e-6)
             Q(HOLE_FROM_EDGE) = edge - hole.c[0].p[0].x;
     }

@@ -2,7 +2,7 @@
 #include "../pattern/block.h"
 #include "view.h"
 
-#define EDGE(piece, name) TAILOR_PIECE_##piece, TAILOR_EDGE_##name
+#define EDGE(piece, name) TAILOR_IN_NET_PIECE_##piece, TAILOR_IN_NET_EDGE_##name
 
 static double largest(double a, double b) { return b > a || isnan(b) ? b : a; }
 
@@ -26,33 +26,45 @@ static tailor_point from_end(const struct tailor_in_view *v, int piece, int edge
     return back_of(tailor_in_edge_end(v, piece, edge));
 }
 
-/** Sewn length of one side of a seam; its bounds must lie on the edge. */
-static double sewn_length(const struct tailor_in_view *v, const struct tailor_in_seam_side *side)
+/** Length of a stretch of a seam; its bounds must lie on the edge. */
+static double sewn_length(const struct tailor_in_view *v, const tailor_stretch *sewn)
 {
-    int piece = tailor_piece_number(v->pattern, side->piece);
-    int edge = tailor_edge_number(v->pattern, side->piece, side->edge);
+    int piece = tailor_in_net_piece[tailor_piece_number(v->pattern, sewn->piece)];
+    int edge = tailor_in_net_edge[tailor_edge_number(v->pattern, sewn->piece, sewn->edge)];
     double whole = NAN;
-    if (piece < TAILOR_IN_VIEWED && edge < TAILOR_IN_VIEWED_EDGES)
+    if (piece >= 0 && edge >= 0)
         whole = v->length[piece][edge];
-    else if (side->from < 0 || side->to < 0) { /* of a piece for the make: what is sewn in part lies on it anyway */
+    else if (sewn->from < 0 || sewn->to < 0) { /* of a piece for the make: what is sewn in part lies on it anyway */
         size_t count;
-        const tailor_cubic *path = tailor_edge_path(v->pattern, side->piece, side->edge, &count);
+        const tailor_cubic *path = tailor_edge_path(v->pattern, sewn->piece, sewn->edge, &count);
         whole = tailor_path_length(path, count);
     }
-    double from = side->from < 0 ? whole : side->from, to = side->to < 0 ? whole : side->to;
+    double from = sewn->from < 0 ? whole : sewn->from, to = sewn->to < 0 ? whole : sewn->to;
     return from > whole + 1e-6 || to > whole + 1e-6 ? INFINITY : fabs(to - from);
+}
+
+/** How far the sewn lengths of a seam are from its ease; 0 if a piece of it serves the other side alone. */
+static double off_ease(const struct tailor_in_view *v, const struct tailor_in_seam *seam)
+{
+    const tailor_stretch *stretches = TAILOR_IN_SEE(v->pattern, tailor_stretch, TAILOR_IN_STRETCHES);
+    double length[2] = {0, 0};
+    for (int side = 0; side < 2; side++)
+        for (int i = seam->first[side]; i < seam->first[side] + seam->count[side]; i++)
+            if (!tailor_in_serves(v, stretches[i].piece))
+                return 0;
+    for (int side = 0; side < 2; side++)
+        for (int i = seam->first[side]; i < seam->first[side] + seam->count[side]; i++)
+            length[side] += sewn_length(v, &stretches[i]);
+    return fabs(length[0] - length[1] - seam->ease);
 }
 
 /** Sewn lengths of all seams against their stated ease. */
 static double seam_error(const struct tailor_in_view *v)
 {
+    const struct tailor_in_seam *seams = TAILOR_IN_SEE(v->pattern, struct tailor_in_seam, TAILOR_IN_SEAMS);
     double worst = 0;
-    for (int i = 0; i < tailor_pattern_seam_count(v->pattern); i++) {
-        const struct tailor_in_seam *seam = TAILOR_IN_SEE(v->pattern, struct tailor_in_seam, TAILOR_IN_SEAMS) + i;
-        if (!tailor_in_serves(v, seam->side[0].piece) || !tailor_in_serves(v, seam->side[1].piece))
-            continue;
-        worst = largest(worst, fabs(sewn_length(v, &seam->side[0]) - sewn_length(v, &seam->side[1]) - seam->ease));
-    }
+    for (int i = 0; i < tailor_pattern_seam_count(v->pattern); i++)
+        worst = largest(worst, off_ease(v, &seams[i]));
     return worst;
 }
 
@@ -93,8 +105,11 @@ static double notch_pair(const struct tailor_in_view *v, int piece_a, int edge_a
 static double crown_ease(const struct tailor_in_view *v, int other)
 {
     const struct tailor_in_seam *seams = TAILOR_IN_SEE(v->pattern, struct tailor_in_seam, TAILOR_IN_SEAMS);
+    const tailor_stretch *stretches = TAILOR_IN_SEE(v->pattern, tailor_stretch, TAILOR_IN_STRETCHES);
     for (int i = 0; i < tailor_pattern_seam_count(v->pattern); i++)
-        if (seams[i].side[0].piece == v->piece[TAILOR_PIECE_TOPSLEEVE] && seams[i].side[1].piece == v->piece[other])
+        if (seams[i].count[0] == 1 && seams[i].count[1] == 1 &&
+            stretches[seams[i].first[0]].piece == v->piece[TAILOR_IN_NET_PIECE_TOPSLEEVE] &&
+            stretches[seams[i].first[1]].piece == v->piece[other])
             return seams[i].ease;
     return NAN;
 }
@@ -116,17 +131,18 @@ static double notch_error(const struct tailor_in_view *v)
                               TAILOR_MARKED_NOTCH_HIND_LOWER, 0));
     /* The collar's notch meets the shoulder; the crown's parts are as long as the scye's parts with their fullness. */
     e = largest(e, fabs(notch(v, EDGE(UNDER_COLLAR, NECK), TAILOR_MARKED_NOTCH_NECK) -
-                        v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_NECK]));
+                        v->length[TAILOR_IN_NET_PIECE_BACK][TAILOR_IN_NET_EDGE_NECK]));
     e = largest(e, notch_pair(v, EDGE(UNDER_COLLAR, NECK), EDGE(FOREPART, GORGE), TAILOR_MARKED_NOTCH_GORGE, 0));
     double pitch = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_FRONT_PITCH);
     double top = notch(v, EDGE(TOPSLEEVE, CROWN), TAILOR_MARKED_NOTCH_CROWN);
     double scye = notch(v, EDGE(FOREPART, SCYE), TAILOR_MARKED_NOTCH_FRONT_PITCH);
-    double ease = crown_ease(v, TAILOR_PIECE_FOREPART);
+    double ease = crown_ease(v, TAILOR_IN_NET_PIECE_FOREPART);
     e = largest(e, fabs(top - pitch - scye - ease));
-    double back =
-        v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_SCYE] - notch(v, EDGE(BACK, SCYE), TAILOR_MARKED_NOTCH_BACK_PITCH);
-    double back_ease = crown_ease(v, TAILOR_PIECE_BACK);
-    return largest(e, fabs(v->length[TAILOR_PIECE_TOPSLEEVE][TAILOR_EDGE_CROWN] - top - back - back_ease));
+    double back = v->length[TAILOR_IN_NET_PIECE_BACK][TAILOR_IN_NET_EDGE_SCYE] -
+                  notch(v, EDGE(BACK, SCYE), TAILOR_MARKED_NOTCH_BACK_PITCH);
+    double back_ease = crown_ease(v, TAILOR_IN_NET_PIECE_BACK);
+    return largest(e,
+                   fabs(v->length[TAILOR_IN_NET_PIECE_TOPSLEEVE][TAILOR_IN_NET_EDGE_CROWN] - top - back - back_ease));
 }
 
 void tailor_in_measure_joins(const struct tailor_in_view *v, double *value)

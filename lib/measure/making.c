@@ -46,7 +46,7 @@ static tailor_point made_point(const struct tailor_in_view *v, int number, int p
  *  facing has the top collar grown on. */
 static void turns(const struct tailor_in_view *v, double *value)
 {
-    const tailor_point *fore = v->point[TAILOR_PIECE_FOREPART];
+    const tailor_point *fore = v->point[TAILOR_IN_NET_PIECE_FOREPART];
     double turn = half_turn * (F(CLOTH_THICKNESS) + F(CANVAS_THICKNESS) + K(PADDING_THICKNESS));
     tailor_point stand = fore[TAILOR_POINT_STAND_POINT], low = fore[TAILOR_POINT_BREAK_POINT];
     tailor_point tip = made_point(v, TAILOR_PIECE_FACING, TAILOR_POINT_TIP);
@@ -57,13 +57,18 @@ static void turns(const struct tailor_in_view *v, double *value)
     int top = made_piece(v, TAILOR_PIECE_TOP_COLLAR) < 0 ? TAILOR_PIECE_FACING : TAILOR_PIECE_TOP_COLLAR;
     VALUE(TOP_COLLAR_TURN_ERROR) =
         fabs(made_length(v, top, TAILOR_EDGE_CENTRE_BACK) -
-             v->length[TAILOR_PIECE_UNDER_COLLAR][TAILOR_EDGE_CENTRE_BACK] - turn - K(TOP_COLLAR_EDGE));
+             v->length[TAILOR_IN_NET_PIECE_UNDER_COLLAR][TAILOR_IN_NET_EDGE_CENTRE_BACK] - turn - K(TOP_COLLAR_EDGE));
 }
 
 /** How far the lining's net edge lies above the cloth's, for a turn-up: its fold of ease hangs 17.5 above the edge. */
 static double lining_above(const struct tailor_in_view *v, double turn_up)
 {
     return fmax(fmin(17.5 + K(LINING_LONG) / 2, turn_up - 5) - K(LINING_LONG), 0);
+}
+
+static double cloth_length(const struct tailor_in_view *v, int number, int edge)
+{
+    return v->length[tailor_in_net_piece[number]][tailor_in_net_edge[edge]];
 }
 
 /** Edges of the linings against the cloth's: longer by the ease, shorter by what they end above hem or cuff, and those
@@ -77,14 +82,14 @@ static double lining_error(const struct tailor_in_view *v)
                                     {TAILOR_PIECE_LINING_UNDERSLEEVE, TAILOR_PIECE_UNDERSLEEVE}};
     double ease = K(LINING_SEAM_EASE), hem = lining_above(v, K(HEM_TURN_UP)), cuff = lining_above(v, K(CUFF_TURN_UP));
     double rises = made_length(v, TAILOR_PIECE_LINING_BACK, TAILOR_EDGE_BACK_SEAM) -
-                   v->length[TAILOR_PIECE_BACK][TAILOR_EDGE_BACK_SEAM] - ease + hem;
+                   cloth_length(v, TAILOR_PIECE_BACK, TAILOR_EDGE_BACK_SEAM) - ease + hem;
     double worst = fmax(fmax(-rises, rises - K(LINING_SCYE_MORE)), 0);
     for (size_t i = 0; i < sizeof body / sizeof *body; i++)
-        worst = fmax(worst, fabs(made_length(v, body[i][0], body[i][2]) - v->length[body[i][1]][body[i][2]] - ease -
-                                 rises + hem));
+        worst = fmax(worst, fabs(made_length(v, body[i][0], body[i][2]) - cloth_length(v, body[i][1], body[i][2]) -
+                                 ease - rises + hem));
     for (size_t i = 0; i < sizeof sleeve / sizeof *sleeve; i++)
         worst = fmax(worst, fabs(made_length(v, sleeve[i][0], TAILOR_EDGE_HINDARM_SEAM) -
-                                 v->length[sleeve[i][1]][TAILOR_EDGE_HINDARM_SEAM] - ease + cuff));
+                                 cloth_length(v, sleeve[i][1], TAILOR_EDGE_HINDARM_SEAM) - ease + cuff));
     double inner = made_length(v, TAILOR_PIECE_LINING_FOREPART, TAILOR_EDGE_INNER_EDGE) -
                    made_length(v, TAILOR_PIECE_FACING, TAILOR_EDGE_INNER_EDGE) - ease + hem;
     return fmax(worst, fabs(inner));
@@ -92,9 +97,8 @@ static double lining_error(const struct tailor_in_view *v)
 
 void tailor_in_measure_making(const struct tailor_in_view *v, double *value)
 {
-    if (made_piece(v, TAILOR_PIECE_FACING) < 0)
-        return; /* the draft alone */
-    turns(v, value);
+    if (made_piece(v, TAILOR_PIECE_FACING) >= 0)
+        turns(v, value);
     if (made_piece(v, TAILOR_PIECE_LINING_BACK) >= 0)
         VALUE(LINING_ERROR) = lining_error(v);
 }

@@ -15,7 +15,7 @@ void tailor_in_measure_outlines(const struct tailor_in_view *v, double *value)
             gap = fmax(gap, fmax(fabs(next.x - end.x), fabs(next.y - end.y)));
         }
         double area = tailor_path_area(c, count);
-        if (tailor_piece_number(v->pattern, i) < TAILOR_IN_VIEWED || area < 100) /* jettings and tapes are small */
+        if (tailor_in_net_piece[tailor_piece_number(v->pattern, i)] >= 0 || area < 100) /* jettings, tapes are small */
             least = fmin(least, area);
         int crosses = 0;
         double places[2];

@@ -31,7 +31,7 @@ static int join(const struct tailor_in_view *v, size_t count, double *layers)
                               NULL) == TAILOR_OK;
 }
 
-static void section(const struct tailor_in_view *v, double *q)
+static void section(const struct tailor_in_view *v, double *q, struct tailor_in_section *line)
 {
     enum { LINKS = 40 }; /* within 2 %, at a fifth of the cost */
     double layers[TAILOR_LAYERS_COUNT], along[TAILOR_ALONG_COUNT], rolled[TAILOR_ROLLED_COUNT];
@@ -50,8 +50,10 @@ static void section(const struct tailor_in_view *v, double *q)
         [TAILOR_SECTION_FREE] = NAN,
         [TAILOR_SECTION_LINKS] = LINKS,
     };
-    if (tailor_roll_section(made, TAILOR_SECTION_COUNT, rolled, TAILOR_ROLLED_COUNT, NULL, 0, NULL) != TAILOR_OK)
+    if (tailor_roll_section(made, TAILOR_SECTION_COUNT, rolled, TAILOR_ROLLED_COUNT, line->points, line->room, NULL) !=
+        TAILOR_OK)
         return;
+    line->count = line->room ? LINKS + 1 : 0;
     Q(ROLL_HEIGHT) = rolled[TAILOR_ROLLED_CREST_HEIGHT];
     Q(ROLL_RADIUS) = rolled[TAILOR_ROLLED_CREST_RADIUS];
     Q(LAPEL_LIES) = rolled[TAILOR_ROLLED_LIES] > 0 ? 1 : 2;
@@ -60,9 +62,8 @@ static void section(const struct tailor_in_view *v, double *q)
 /** Only a front that breaks above its fastened button has anything to roll through. */
 static void estimate(const struct tailor_in_view *v, double *q, const double *front)
 {
-    double waist = v->point[TAILOR_PIECE_FOREPART][TAILOR_POINT_WAIST_BUTTON].y;
-    int buttoning = (int)F(BUTTONING);
-    if (buttoning != TAILOR_BUTTONING_THREE_BUTTON && buttoning != TAILOR_BUTTONING_ROLL_BY_MAKE)
+    double waist = v->point[TAILOR_IN_NET_PIECE_FOREPART][TAILOR_POINT_WAIST_BUTTON].y;
+    if (!tailor_in_breaks_high(v->f))
         return;
     const double made[TAILOR_ROLLING_COUNT] = {
         [0] = NAN,
@@ -88,7 +89,7 @@ static void estimate(const struct tailor_in_view *v, double *q, const double *fr
     Q(ROLL_BAND) = roll[TAILOR_ROLL_BAND];
 }
 
-void tailor_in_measure_rolling(const struct tailor_in_view *v, double *q, int with_section)
+void tailor_in_measure_rolling(const struct tailor_in_view *v, double *q, struct tailor_in_section *line)
 {
     static const int mine[] = {TAILOR_QUANTITY_BREAK_STRETCH,    TAILOR_QUANTITY_BREAK_BENDING,
                                TAILOR_QUANTITY_ROLL_HEIGHT,      TAILOR_QUANTITY_ROLL_RADIUS,
@@ -104,6 +105,6 @@ void tailor_in_measure_rolling(const struct tailor_in_view *v, double *q, int wi
     Q(BREAK_STRETCH) = 100 * 100 / along[TAILOR_ALONG_STRETCH]; /* 1 N/cm is 100 N/m */
     Q(BREAK_BENDING) = along[TAILOR_ALONG_BENDING_ACROSS];
     estimate(v, q, front);
-    if (with_section)
-        section(v, q);
+    if (line)
+        section(v, q, line);
 }

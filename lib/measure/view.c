@@ -36,7 +36,7 @@ static struct tailor_in_run run_of(struct tailor_in_view *v, const tailor_cubic 
     return (struct tailor_in_run){to, (size_t)count};
 }
 
-static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *piece)
+static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *piece, int place)
 {
     const tailor_pattern *pattern = v->pattern;
     int left = piece->side == TAILOR_SIDE_LEFT && !piece->mirrored;
@@ -44,27 +44,25 @@ static void view_piece(struct tailor_in_view *v, const struct tailor_in_piece *p
     const struct tailor_in_edge *edges =
         TAILOR_IN_SEE(pattern, struct tailor_in_edge, TAILOR_IN_EDGES) + piece->first_edge;
     for (const struct tailor_in_edge *edge = edges; edge < edges + piece->edge_count; edge++)
-        if (known(edge->number, TAILOR_IN_VIEWED_EDGES)) {
+        if (tailor_in_net_edge[edge->number] > 0) {
             struct tailor_in_run run = run_of(v, cubics + edge->first_cubic, edge->cubic_count, left, 1);
-            v->edge[piece->number][edge->number] = run;
-            v->length[piece->number][edge->number] = tailor_path_length(run.c, run.count);
+            v->edge[place][tailor_in_net_edge[edge->number]] = run;
+            v->length[place][tailor_in_net_edge[edge->number]] = tailor_path_length(run.c, run.count);
         }
     const struct tailor_in_mark *marks =
         TAILOR_IN_SEE(pattern, struct tailor_in_mark, TAILOR_IN_MARKS) + piece->first_mark;
     for (const struct tailor_in_mark *mark = marks; mark < marks + piece->mark_count; mark++)
         if (known(mark->number, TAILOR_MARKED_COUNT))
-            v->mark[piece->number][mark->number] =
-                run_of(v, cubics + mark->first_cubic, mark->cubic_count, left, 0);
+            v->mark[place][mark->number] = run_of(v, cubics + mark->first_cubic, mark->cubic_count, left, 0);
     const struct tailor_in_named_point *points =
         TAILOR_IN_SEE(pattern, struct tailor_in_named_point, TAILOR_IN_POINTS) + piece->first_point;
     for (const struct tailor_in_named_point *point = points; point < points + piece->point_count; point++)
         if (known(point->number, TAILOR_POINT_COUNT))
-            v->point[piece->number][point->number] =
-                left ? (tailor_point){-point->at.x, point->at.y} : point->at;
+            v->point[place][point->number] = left ? (tailor_point){-point->at.x, point->at.y} : point->at;
 }
 
-int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
-                        const struct tailor_in_figure *figure)
+tailor_status tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern, int side,
+                                  const struct tailor_in_figure *figure, tailor_fault *fault)
 {
     memset(v, 0, offsetof(struct tailor_in_view, mirrored)); /* runs of nothing */
     v->mirrored_count = 0;
@@ -73,20 +71,20 @@ int tailor_in_view_coat(struct tailor_in_view *v, const tailor_pattern *pattern,
     v->f = figure->f;
     v->k = figure->k;
     v->extra_pad = figure->extra_pad;
-    for (int i = 0; i < TAILOR_IN_VIEWED; i++) {
+    for (int i = 0; i < TAILOR_IN_NET_PIECE_COUNT; i++) {
         v->piece[i] = -1;
-        for (int j = 0; j < TAILOR_IN_VIEWED_EDGES; j++)
+        for (int j = 0; j < TAILOR_IN_NET_EDGE_COUNT; j++)
             v->length[i][j] = NAN;
         for (int j = 0; j < TAILOR_POINT_COUNT; j++)
             v->point[i][j] = (tailor_point){NAN, NAN};
     }
     const struct tailor_in_piece *pieces = TAILOR_IN_SEE(pattern, struct tailor_in_piece, TAILOR_IN_PIECES);
     for (int i = 0; i < pattern->count[TAILOR_IN_PIECES]; i++)
-        if (known(pieces[i].number, TAILOR_IN_VIEWED) && tailor_in_serves(v, i)) {
-            v->piece[pieces[i].number] = i;
-            view_piece(v, &pieces[i]);
+        if (tailor_in_net_piece[pieces[i].number] > 0 && tailor_in_serves(v, i)) {
+            v->piece[tailor_in_net_piece[pieces[i].number]] = i;
+            view_piece(v, &pieces[i], tailor_in_net_piece[pieces[i].number]);
         }
-    return tailor_in_view_whole(v);
+    return tailor_in_view_whole(v, fault);
 }
 
 double tailor_in_edge_x(const struct tailor_in_view *v, int piece, int edge, double level)

@@ -1,6 +1,9 @@
 /* Is it a coat? Who builds a pattern may call a piece "back" and give it whatever edges and marks; measuring asks for
  * these, with at least so many curves. A shawl has neither lapel step nor collar end. */
+#include "../pattern/fastening.h"
 #include "view.h"
+
+#include "../base/fault.h"
 
 #define E(piece, name, least)                                                                                          \
     {                                                                                                                  \
@@ -49,21 +52,40 @@ static const struct part {
     M(FOREPART, HIP_POCKET, 1),
 };
 
-int tailor_in_view_whole(const struct tailor_in_view *v)
+static tailor_status lacks_piece(int number, tailor_fault *fault)
+{
+    return tailor_in_fault(fault, TAILOR_BAD_ARGUMENT, tailor_piece_table(), number, NAN, NAN, NAN,
+                           "the pattern is no coat: it has no piece %n for one of the sides");
+}
+
+static tailor_status lacks_part(const struct tailor_in_view *v, const struct part *part, size_t count,
+                                tailor_fault *fault)
+{
+    const tailor_table *table = part->is_mark ? tailor_mark_table() : tailor_edge_table();
+    tailor_in_fault(fault, TAILOR_BAD_ARGUMENT, table, part->number, (double)count, (double)part->least, NAN,
+                    part->is_mark ? "the pattern is no coat: the mark %n has %v curves, at least %l are needed, on "
+                                  : "the pattern is no coat: the edge %n has %v curves, at least %l are needed, on ");
+    tailor_in_fault_say(fault, tailor_table_text(tailor_piece_table(), part->piece, TAILOR_COLUMN_NAME));
+    return tailor_in_fault_at(fault, TAILOR_BAD_ARGUMENT, (size_t)v->piece[tailor_in_net_piece[part->piece]]);
+}
+
+tailor_status tailor_in_view_whole(const struct tailor_in_view *v, tailor_fault *fault)
 {
     for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
         const struct part *part = &needed[i];
-        if (v->piece[part->piece] < 0)
-            return 0;
-        size_t count =
-            part->is_mark ? v->mark[part->piece][part->number].count : v->edge[part->piece][part->number].count;
+        int piece = tailor_in_net_piece[part->piece];
+        if (v->piece[piece] < 0)
+            return lacks_piece(part->piece, fault);
+        size_t count = part->is_mark ? v->mark[piece][part->number].count
+                                     : v->edge[piece][tailor_in_net_edge[part->number]].count;
         if (count < part->least)
-            return 0;
+            return lacks_part(v, part, count, fault);
     }
-    for (int i = 0; i < 6; i++) { /* a button is a circle of four quarters */
-        size_t count = v->mark[TAILOR_PIECE_FOREPART][TAILOR_MARKED_BUTTON_1 + i].count;
-        if (count && count < 4)
-            return 0;
+    for (int i = 0; i < TAILOR_IN_FASTENINGS; i++) { /* a button is a circle of four quarters */
+        const struct part button = {TAILOR_PIECE_FOREPART, 1, tailor_in_button_marks[i], 4};
+        size_t count = v->mark[TAILOR_IN_NET_PIECE_FOREPART][button.number].count;
+        if (count && count < button.least)
+            return lacks_part(v, &button, count, fault);
     }
-    return 1;
+    return TAILOR_OK;
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 #include "../base/fault.h"
 #include "../base/table.h"
+#include "house.h"
 #include "validate.h"
 
 enum { NAME = 64 };
@@ -138,19 +139,19 @@ static tailor_status alter_field(int field, const double *fields, const double *
     return TAILOR_OK;
 }
 
-tailor_status tailor_order_alter(const double *client, size_t client_count, const double *house, size_t house_count,
-                                 const double *deltas, size_t delta_count, double *altered, size_t altered_count,
-                                 tailor_fault *fault)
+tailor_status tailor_order_alter(const tailor_house *house, const double *client, const double *deltas,
+                                 double *altered, size_t count, tailor_fault *fault)
 {
     double row[TAILOR_FIELD_COUNT], change[TAILOR_FIELD_COUNT], fields[TAILOR_FIELD_COUNT];
-    if (!altered && altered_count > 0)
+    tailor_house given;
+    if (!altered && count > 0)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "the output is NULL though its count is not 0");
-    tailor_status status = tailor_order_resolve(client, client_count, house, house_count, NULL, 0, fields,
-                                                TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, fault);
+    tailor_in_house_copy(house, &given);
+    tailor_status status = tailor_in_house_resolve(&given, client, client ? count : 0, fields, NULL, fault);
     if (status == TAILOR_OK)
-        status = tailor_in_row_take(tailor_field_table(), client, client_count, row, fault);
+        status = tailor_in_row_take(tailor_field_table(), client, client ? count : 0, row, fault);
     if (status == TAILOR_OK)
-        status = tailor_in_row_take(tailor_field_table(), deltas, delta_count, change, fault);
+        status = tailor_in_row_take(tailor_field_table(), deltas, deltas ? count : 0, change, fault);
     for (int i = 1; status == TAILOR_OK && i < TAILOR_FIELD_COUNT; i++)
         if (!isnan(change[i]))
             status = check_delta(i, change[i], fault);
@@ -160,11 +161,10 @@ tailor_status tailor_order_alter(const double *client, size_t client_count, cons
         if (tailor_in_table_row(tailor_field_table(), i))
             status = alter_field(i, fields, change, row, fault);
     if (status == TAILOR_OK) /* what comes out is an order again */
-        status = tailor_order_resolve(row, TAILOR_FIELD_COUNT, house, house_count, NULL, 0, NULL, 0, NULL, 0, NULL, 0,
-                                      fault);
+        status = tailor_in_house_resolve(&given, row, TAILOR_FIELD_COUNT, fields, NULL, fault);
     if (status != TAILOR_OK)
         return status;
-    for (size_t i = 0; i < altered_count; i++)
+    for (size_t i = 0; i < count; i++)
         altered[i] = i < TAILOR_FIELD_COUNT ? row[i] : NAN;
     return TAILOR_OK;
 }

@@ -1,6 +1,13 @@
 #include "defaults.h"
 
-#include <tailorgeom/order_tables.h>
+#include "traits.h"
+
+static int buttoning_trait(double buttoning, int trait)
+{
+    return tailor_in_trait(TAILOR_FIELD_BUTTONING, buttoning, trait);
+}
+
+static int double_breasted(double buttoning) { return buttoning_trait(buttoning, TAILOR_IN_TRAIT_BREASTS) == 2; }
 
 /* 110 for cloth of 280 to 340 g/m2 (common practice); 10 less up to 240, 10 more from 450 on, and in proportion
  * between (own judgement: heavy cloth takes up more of the room it is given). */
@@ -30,7 +37,9 @@ double tailor_in_coat_length_of_body(const double *given)
 /* The fastening button stands 6 above the natural waist; 12 lower on a one-button (common practice). */
 double tailor_in_waist_button_rise_by_buttoning(const double *given)
 {
-    return given[0] == TAILOR_BUTTONING_ONE_BUTTON ? -6.0 : 6.0;
+    int others =
+        buttoning_trait(given[0], TAILOR_IN_TRAIT_ROWS_ABOVE) + buttoning_trait(given[0], TAILOR_IN_TRAIT_ROWS_BELOW);
+    return others == 0 ? -6.0 : 6.0;
 }
 
 /* The edge lies 9 beyond the rim of the button, and never less than 19 beyond the centre front (common practice). */
@@ -47,9 +56,6 @@ double tailor_in_waist_ease_by_drop(const double *given)
     double chest = given[0], waist = given[1], chest_ease = given[2], needed = chest + chest_ease - waist - 2 * 100.0;
     return needed < 90.0 ? 90.0 : needed > 160.0 ? 160.0 : needed;
 }
-
-/* Double-breasted coats stand last among the choices. */
-static int double_breasted(double buttoning) { return buttoning >= TAILOR_BUTTONING_DOUBLE_FOUR; }
 
 /* 88, and 100 on a double-breasted coat (common practice), but no more than 0.098 of the chest, or 0.104: a boy's or a
  * slight man's front has no room for it (own judgement). */

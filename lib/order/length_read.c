@@ -242,7 +242,7 @@ static tailor_status read_value(const tailor_table *table, int number, const cha
         return tailor_in_fault(fault, TAILOR_UNKNOWN_FIELD, table, number, NAN, NAN, NAN,
                                "the table has no row of this number");
     if (strcmp(unit, "choice") == 0) {
-        const char *choices = tailor_table_text(table, number, TAILOR_COLUMN_CHOICES);
+        const tailor_table *choices = tailor_table_choices(table, number);
         const char *begin = skip_spaces(text), *end = begin + strlen(begin);
         int choice;
         while (end > begin && (end[-1] == ' ' || end[-1] == '\t'))

@@ -2,15 +2,9 @@
 #include <math.h>
 #include "../base/fault.h"
 #include "choice.h"
+#include "hole_faces.h"
+#include "traits.h"
 #include "validate.h"
-
-/* Holes of each buttoning, from the top (common practice). */
-static const int holes_of[] = {
-    [TAILOR_BUTTONING_ONE_BUTTON] = 1,   [TAILOR_BUTTONING_TWO_BUTTON] = 2,  [TAILOR_BUTTONING_THREE_BUTTON] = 3,
-    [TAILOR_BUTTONING_ROLL_BY_MAKE] = 3, [TAILOR_BUTTONING_ROLL_BY_CUT] = 3, [TAILOR_BUTTONING_DOUBLE_FOUR] = 2,
-    [TAILOR_BUTTONING_DOUBLE_SIX] = 2};
-
-enum { MOST_HOLES = 6 };
 
 static tailor_status contradiction(tailor_fault *fault, int field, double value, double low, double high,
                                    const char *sentence)
@@ -18,27 +12,45 @@ static tailor_status contradiction(tailor_fault *fault, int field, double value,
     return tailor_in_fault(fault, TAILOR_CONTRADICTION, tailor_field_table(), field, value, low, high, sentence);
 }
 
+/* The choice of `holes` that says so many; NaN for none. */
+static double holes_choice(int count)
+{
+    const tailor_table *table = tailor_choice_table(TAILOR_FIELD_HOLES);
+    for (int number = 1; number < tailor_table_size(table); number++)
+        if (tailor_in_trait(TAILOR_FIELD_HOLES, number, TAILOR_IN_TRAIT_HOW_MANY) == count)
+            return number;
+    return NAN;
+}
+
+static void say_holes(tailor_fault *fault, int count)
+{
+    if (isnan(holes_choice(count)))
+        tailor_in_fault_say_number(fault, count, "");
+    else
+        tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, holes_choice(count));
+}
+
 static tailor_status check_holes(const double *f, tailor_fault *fault)
 {
-    int has = holes_of[(int)f[TAILOR_FIELD_BUTTONING]];
-    double told = f[TAILOR_FIELD_HOLES];
-    if (!isnan(told) && told != has) {
-        contradiction(fault, TAILOR_FIELD_HOLES, told, has, has, "%n ");
+    int has = tailor_in_hole_rows(f);
+    double told = f[TAILOR_FIELD_HOLES], right = holes_choice(has);
+    if (!isnan(told) && tailor_in_trait(TAILOR_FIELD_HOLES, told, TAILOR_IN_TRAIT_HOW_MANY) != has) {
+        contradiction(fault, TAILOR_FIELD_HOLES, told, right, right, "%n ");
         tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, told);
         tailor_in_fault_say(fault, " does not go with buttoning ");
         tailor_in_fault_say_choice(fault, TAILOR_FIELD_BUTTONING, f[TAILOR_FIELD_BUTTONING]);
         tailor_in_fault_say(fault, ", which has ");
-        tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, has);
+        say_holes(fault, has);
         tailor_in_fault_say(fault, ": give that number, or another buttoning");
         return TAILOR_CONTRADICTION;
     }
-    for (int i = has; i < MOST_HOLES; i++)
-        if (!isnan(f[TAILOR_FIELD_HOLE_FACE_1 + i])) {
-            contradiction(fault, TAILOR_FIELD_HOLE_FACE_1 + i, f[TAILOR_FIELD_HOLE_FACE_1 + i], NAN, NAN,
+    for (int i = has; i < TAILOR_IN_MOST_HOLES; i++)
+        if (!isnan(f[tailor_in_hole_faces[i]])) {
+            contradiction(fault, tailor_in_hole_faces[i], f[tailor_in_hole_faces[i]], NAN, NAN,
                           "%n is given, but buttoning ");
             tailor_in_fault_say_choice(fault, TAILOR_FIELD_BUTTONING, f[TAILOR_FIELD_BUTTONING]);
             tailor_in_fault_say(fault, " has no such hole, only ");
-            tailor_in_fault_say_choice(fault, TAILOR_FIELD_HOLES, has);
+            say_holes(fault, has);
             tailor_in_fault_say(fault, ", counted from the top: leave it out");
             return TAILOR_CONTRADICTION;
         }
@@ -47,7 +59,7 @@ static tailor_status check_holes(const double *f, tailor_fault *fault)
 
 static tailor_status check_double_breasted(const double *f, tailor_fault *fault)
 {
-    if (f[TAILOR_FIELD_BUTTONING] < TAILOR_BUTTONING_DOUBLE_FOUR)
+    if (tailor_in_buttoning(f, TAILOR_IN_TRAIT_BREASTS) < 2)
         return TAILOR_OK;
     if (f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND)
         return contradiction(fault, TAILOR_FIELD_FRONT_CUT, f[TAILOR_FIELD_FRONT_CUT], TAILOR_FRONT_CUT_SQUARE,

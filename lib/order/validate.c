@@ -70,7 +70,7 @@ tailor_status tailor_in_value_check(const tailor_table *table, int number, doubl
         return tailor_in_fault(fault, TAILOR_NOT_FINITE, table, number, value, low, high,
                                "%n is infinite: %l to %h%u is allowed");
     if (row->choices) {
-        if (value < low || value > high || value != floor(value))
+        if (!tailor_in_choice_is(row->choices, value))
             return tailor_in_choice_fault(fault, table, number, value,
                                           "%n %v is not a choice: whole numbers from %l to %h stand for ");
         return TAILOR_OK;
@@ -121,26 +121,11 @@ tailor_status tailor_in_defaults_fill(double *fields, int32_t *origins, tailor_f
     return TAILOR_OK;
 }
 
-static tailor_status check_all(const tailor_table *table, const double *row, tailor_fault *fault)
-{
-    for (int number = 1; number < tailor_table_size(table); number++) {
-        const tailor_in_row *known = tailor_in_table_row(table, number);
-        if (!known || (!known->choices && row[number] >= known->low && row[number] <= known->high))
-            continue; /* as nearly all are */
-        tailor_status status = tailor_in_value_check(table, number, row[number], fault);
-        if (status != TAILOR_OK)
-            return status;
-    }
-    return TAILOR_OK;
-}
-
 static tailor_status missing(const tailor_table *table, int number, const char *sentence, tailor_fault *fault)
 {
     return tailor_in_fault(fault, TAILOR_MISSING, table, number, NAN, tailor_table_low(table, number),
                            tailor_table_high(table, number), sentence);
 }
-
-static const char UNRESOLVED[] = "%n has no value (%l to %h%u is allowed): resolve an order before using it";
 
 tailor_status tailor_in_required_check(const double *fields, tailor_fault *fault)
 {
@@ -149,41 +134,4 @@ tailor_status tailor_in_required_check(const double *fields, tailor_fault *fault
         if (isnan(fields[number]) && strcmp(tailor_table_text(table, number, TAILOR_COLUMN_RULE), "required") == 0)
             return missing(table, number, "%n is required and not given: %l to %h%u is allowed", fault);
     return TAILOR_OK;
-}
-
-tailor_status tailor_in_order_accept(const double *fields, size_t field_count, const double *constants,
-                                     size_t constant_count, double *field_row, double *constant_row,
-                                     tailor_fault *fault)
-{
-    const tailor_table *field_table = tailor_field_table(), *constant_table = tailor_constant_table();
-    tailor_status status = tailor_in_row_take(field_table, fields, field_count, field_row, fault);
-    if (status == TAILOR_OK)
-        status = tailor_in_row_take(constant_table, constants, constant_count, constant_row, fault);
-    for (int i = 1; status == TAILOR_OK && i < TAILOR_FIELD_COUNT && (size_t)i < field_count; i++)
-        if (isnan(field_row[i]) && tailor_table_text(field_table, i, TAILOR_COLUMN_RULE)[0] != '\0')
-            status = missing(field_table, i, UNRESOLVED, fault);
-    for (int i = 1; status == TAILOR_OK && i < TAILOR_CONSTANT_COUNT; i++) {
-        if ((size_t)i >= constant_count)
-            constant_row[i] = tailor_in_constant_defaults[i];
-        else if (isnan(constant_row[i]) && tailor_in_table_row(constant_table, i))
-            status = missing(constant_table, i, UNRESOLVED, fault);
-    }
-    if (status == TAILOR_OK)
-        status = tailor_in_required_check(field_row, fault);
-    if (status == TAILOR_OK)
-        status = check_all(field_table, field_row, fault);
-    if (status == TAILOR_OK)
-        status = check_all(constant_table, constant_row, fault);
-    if (status == TAILOR_OK)
-        status = tailor_in_defaults_fill(field_row, NULL, fault);
-    if (status == TAILOR_OK)
-        status = tailor_in_contradictions_check(field_row, NULL, fault);
-    return status;
-}
-
-tailor_status tailor_order_validate(const double *fields, size_t field_count, const double *constants,
-                                    size_t constant_count, tailor_fault *fault)
-{
-    double field_row[TAILOR_FIELD_COUNT], constant_row[TAILOR_CONSTANT_COUNT];
-    return tailor_in_order_accept(fields, field_count, constants, constant_count, field_row, constant_row, fault);
 }

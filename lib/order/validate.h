@@ -28,11 +28,4 @@ tailor_status tailor_in_contradictions_check(const double *fields, const int32_t
 /* Choices and notes that contradict one another, in style.c: part of the above. */
 tailor_status tailor_in_style_check(const double *fields, tailor_fault *fault);
 
-/* What tailor_order_validate does, and what a draft begins with: rows of the tables' own lengths, ready to use.
- * An array from a program built against an earlier version may be shorter: what came since is then found by its rule;
- * but a NaN within it, where there is a rule, means that the row was not resolved, and is refused. */
-tailor_status tailor_in_order_accept(const double *fields, size_t field_count, const double *constants,
-                                     size_t constant_count, double *field_row, double *constant_row,
-                                     tailor_fault *fault);
-
 #endif

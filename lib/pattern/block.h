@@ -2,6 +2,7 @@
 #ifndef TAILOR_IN_PATTERN_BLOCK_H
 #define TAILOR_IN_PATTERN_BLOCK_H
 
+#include <tailorgeom/order_tables.h>
 #include <tailorgeom/pattern.h>
 
 enum { TAILOR_IN_NAME = 32 };
@@ -28,15 +29,12 @@ struct tailor_in_mark {
     int number, kind, first_cubic, cubic_count;
 };
 
-struct tailor_in_seam_side {
-    int piece, edge;
-    double from, to; /* mm along the edge; less than 0 stands for its whole length */
-};
-
+/* The stretches of a seam: those of its first side, then those of its second, seam after seam. In a block a bound below
+ * 0 stands for the edge's whole length, so that what is sewn to its end stays so whatever the edge becomes. */
 struct tailor_in_seam {
     char name[TAILOR_IN_NAME];
     double ease;
-    struct tailor_in_seam_side side[2];
+    int first[2], count[2];
 };
 
 /** The arrays of a block, in their order there. */
@@ -46,6 +44,7 @@ enum {
     TAILOR_IN_POINTS,
     TAILOR_IN_MARKS,
     TAILOR_IN_SEAMS,
+    TAILOR_IN_STRETCHES,
     TAILOR_IN_CUBICS,
     TAILOR_IN_ARRAYS
 };
@@ -53,6 +52,8 @@ enum {
 struct tailor_pattern {
     tailor_allocator allocator;
     int full; /* set when an array had no room: building goes on harmlessly and fails at the end */
+    int edition;
+    unsigned char style[TAILOR_FIELD_COUNT]; /* choices by field number, 0: not known, and for fields that are none */
     int capacity[TAILOR_IN_ARRAYS], count[TAILOR_IN_ARRAYS];
     size_t offset[TAILOR_IN_ARRAYS];
 };

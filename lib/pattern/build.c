@@ -4,7 +4,8 @@
 
 const size_t tailor_in_record_bytes[TAILOR_IN_ARRAYS] = {
     sizeof(struct tailor_in_piece), sizeof(struct tailor_in_edge), sizeof(struct tailor_in_named_point),
-    sizeof(struct tailor_in_mark),  sizeof(struct tailor_in_seam), sizeof(tailor_cubic)};
+    sizeof(struct tailor_in_mark),  sizeof(struct tailor_in_seam), sizeof(tailor_stretch),
+    sizeof(tailor_cubic)};
 
 static size_t lay_out(const int capacity[TAILOR_IN_ARRAYS], size_t offset[TAILOR_IN_ARRAYS])
 {
@@ -128,41 +129,32 @@ void tailor_in_add_mark(tailor_pattern *p, int number, int kind, const tailor_cu
     last_piece(p)->mark_count++;
 }
 
-static struct tailor_in_seam_side find_side(tailor_pattern *p, int piece_number, int edge_number, double from,
-                                            double to)
-{
-    const struct tailor_in_piece *pieces = TAILOR_IN_SEE(p, struct tailor_in_piece, TAILOR_IN_PIECES);
-    const struct tailor_in_edge *edges = TAILOR_IN_SEE(p, struct tailor_in_edge, TAILOR_IN_EDGES);
-    for (int i = 0; i < p->count[TAILOR_IN_PIECES]; i++)
-        if (pieces[i].number == piece_number)
-            for (int j = 0; j < pieces[i].edge_count; j++)
-                if (edges[pieces[i].first_edge + j].number == edge_number)
-                    return (struct tailor_in_seam_side){i, j, from, to};
-    p->full = 1;
-    return (struct tailor_in_seam_side){-1, -1, from, to};
-}
-
-void tailor_in_add_seam_between(tailor_pattern *p, const char *name, const char *suffix, double ease,
-                                const struct tailor_in_seam_side side[2])
+void tailor_in_add_seam(tailor_pattern *p, const char *name, const char *suffix, double ease)
 {
     int index = take(p, TAILOR_IN_SEAMS, 1);
     if (index < 0)
         return;
     struct tailor_in_seam *seam = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS) + index;
+    memset(seam, 0, sizeof *seam);
     set_name(seam->name, name, suffix);
     seam->ease = ease;
-    seam->side[0] = side[0];
-    seam->side[1] = side[1];
-    if (side[0].edge < 0 || side[1].edge < 0)
-        p->full = 1;
+    seam->first[0] = seam->first[1] = p->count[TAILOR_IN_STRETCHES];
 }
 
-void tailor_in_add_seam(tailor_pattern *p, const char *name, double ease, int piece_a, int edge_a, double from_a,
-                        double to_a, int piece_b, int edge_b, double from_b, double to_b)
+void tailor_in_add_stretch(tailor_pattern *p, int side, tailor_stretch stretch)
 {
-    struct tailor_in_seam_side side[2] = {find_side(p, piece_a, edge_a, from_a, to_a),
-                                          find_side(p, piece_b, edge_b, from_b, to_b)};
-    tailor_in_add_seam_between(p, name, "", ease, side);
+    int last = p->count[TAILOR_IN_SEAMS] - 1;
+    if (stretch.edge < 0)
+        p->full = 1;
+    if (last < 0 || take(p, TAILOR_IN_STRETCHES, 1) < 0)
+        return;
+    struct tailor_in_seam *seam = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS) + last;
+    tailor_stretch *at = TAILOR_IN_AT(p, tailor_stretch, TAILOR_IN_STRETCHES) + seam->first[side] + seam->count[side]++;
+    if (side == 0) { /* the second side's make way */
+        memmove(at + 1, at, (size_t)seam->count[1] * sizeof *at);
+        seam->first[1]++;
+    }
+    *at = stretch;
 }
 
 tailor_status tailor_in_pattern_end(tailor_pattern *p) { return p->full ? TAILOR_INTERNAL : TAILOR_OK; }

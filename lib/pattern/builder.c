@@ -7,7 +7,7 @@
 #include "../base/fault.h"
 #include "../geom/kernel.h"
 
-static const int first_capacity[TAILOR_IN_ARRAYS] = {8, 48, 64, 96, 16, 256};
+static const int first_capacity[TAILOR_IN_ARRAYS] = {8, 48, 64, 96, 16, 32, 256};
 enum { MOST = 1 << 20 }; /* of any one thing in a pattern */
 static const double FAR = TAILOR_IN_FARTHEST;
 
@@ -24,6 +24,19 @@ void tailor_in_builder_where(tailor_fault *fault, int piece, const char *part, i
         tailor_in_fault_say_number(fault, index + 1, "");
         tailor_in_fault_say(fault, ": ");
     }
+}
+
+void tailor_in_builder_where_in_seam(tailor_fault *fault, int seam, int side, int stretch)
+{
+    tailor_in_fault_say(fault, "seam ");
+    tailor_in_fault_say_number(fault, seam + 1, "");
+    if (side == 0 || side == 1)
+        tailor_in_fault_say(fault, side ? ", second side" : ", first side");
+    if ((side == 0 || side == 1) && stretch >= 0) {
+        tailor_in_fault_say(fault, ", stretch ");
+        tailor_in_fault_say_number(fault, stretch + 1, "");
+    }
+    tailor_in_fault_say(fault, ": ");
 }
 
 tailor_status tailor_builder_begin(const tailor_allocator *allocator, tailor_builder **builder, tailor_fault *fault)
@@ -261,9 +274,25 @@ tailor_status tailor_builder_add_mark(tailor_builder *b, const char *name, int k
     return TAILOR_OK;
 }
 
-/** One side of a seam; why not, or NULL. A bound at the edge's end is kept as the end, whatever its length becomes. */
-static const char *find_side(const tailor_pattern *p, const char *piece, const char *edge, double from, double to,
-                             struct tailor_in_seam_side *side)
+tailor_status tailor_builder_add_seam(tailor_builder *b, const char *name, double ease, tailor_fault *fault)
+{
+    if (!b)
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "builder is NULL");
+    const char *wrong = !good_name(name)                               ? BAD_NAME
+                        : tailor_pattern_find_seam(b->work, name) >= 0 ? NAME_TAKEN
+                        : !near_enough(ease)                           ? "the ease is not finite"
+                                                                       : NULL;
+    if (wrong)
+        return refuse(b, fault, TAILOR_BAD_ARGUMENT, "seam", TAILOR_IN_SEAMS, wrong);
+    tailor_status status = make_room(b, TAILOR_IN_SEAMS, 1, fault);
+    if (status == TAILOR_OK)
+        tailor_in_add_seam(b->work, name, "", ease);
+    return status;
+}
+
+/** A stretch by names; why not, or NULL. A bound at the edge's end is kept as the end, whatever its length becomes. */
+static const char *find_stretch(const tailor_pattern *p, const char *piece, const char *edge, double from, double to,
+                                tailor_stretch *stretch)
 {
     int i = tailor_pattern_find_piece(p, piece), j = tailor_piece_find_edge(p, i, edge);
     if (i < 0 || j < 0)
@@ -277,35 +306,29 @@ static const char *find_side(const tailor_pattern *p, const char *piece, const c
         else if (!(bounds[k] >= 0 && bounds[k] < whole))
             return "a bound lies beyond its edge";
     }
-    *side = (struct tailor_in_seam_side){i, j, bounds[0], bounds[1]};
+    *stretch = (tailor_stretch){i, j, bounds[0], bounds[1]};
     return NULL;
 }
 
-tailor_status tailor_builder_add_seam(tailor_builder *b, const char *name, double ease, const char *piece_a,
-                                      const char *edge_a, double from_a, double to_a, const char *piece_b,
-                                      const char *edge_b, double from_b, double to_b, tailor_fault *fault)
+tailor_status tailor_builder_add_stretch(tailor_builder *b, int side, const char *piece, const char *edge, double from,
+                                         double to, tailor_fault *fault)
 {
     if (!b)
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "builder is NULL");
-    struct tailor_in_seam_side side[2];
-    const char *wrong = !good_name(name)                               ? BAD_NAME
-                        : tailor_pattern_find_seam(b->work, name) >= 0 ? NAME_TAKEN
-                        : !near_enough(ease)                           ? "the ease is not finite"
-                                                                       : NULL;
-    if (!wrong)
-        wrong = find_side(b->work, piece_a, edge_a, from_a, to_a, &side[0]);
-    if (!wrong)
-        wrong = find_side(b->work, piece_b, edge_b, from_b, to_b, &side[1]);
-    if (wrong)
-        return refuse(b, fault, TAILOR_BAD_ARGUMENT, "seam", TAILOR_IN_SEAMS, wrong);
-    tailor_status status = make_room(b, TAILOR_IN_SEAMS, 1, fault);
-    if (status != TAILOR_OK)
-        return status;
-    tailor_pattern *p = b->work;
-    struct tailor_in_seam *seam = TAILOR_IN_AT(p, struct tailor_in_seam, TAILOR_IN_SEAMS) + p->count[TAILOR_IN_SEAMS]++;
-    memset(seam, 0, sizeof *seam);
-    set_name(seam->name, name);
-    seam->ease = ease;
-    memcpy(seam->side, side, sizeof side);
-    return TAILOR_OK;
+    int seam = b->work->count[TAILOR_IN_SEAMS] - 1;
+    if (seam < 0)
+        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "there is no seam yet to add a stretch to");
+    tailor_stretch stretch;
+    const char *wrong = side != 0 && side != 1 ? "a side is 0 or 1"
+                                               : find_stretch(b->work, piece, edge, from, to, &stretch);
+    if (wrong) {
+        tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "");
+        tailor_in_builder_where_in_seam(fault, seam, side, tailor_seam_stretch_count(b->work, seam, side));
+        tailor_in_fault_say(fault, wrong);
+        return TAILOR_BAD_ARGUMENT;
+    }
+    tailor_status status = make_room(b, TAILOR_IN_STRETCHES, 1, fault);
+    if (status == TAILOR_OK)
+        tailor_in_add_stretch(b->work, side, stretch);
+    return status;
 }

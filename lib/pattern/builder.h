@@ -15,5 +15,7 @@ struct tailor_builder {
 /** Begin the sentence of a fault with "piece 2, edge 3: ", counted from 1 in the order of adding; parts at -1 are left
  * out. Names are the client's text, and sentences hold none. */
 void tailor_in_builder_where(tailor_fault *fault, int piece, const char *part, int index);
+/** The same for "seam 2, first side, stretch 3: "; side and stretch at -1 are left out. */
+void tailor_in_builder_where_in_seam(tailor_fault *fault, int seam, int side, int stretch);
 
 #endif

@@ -48,6 +48,20 @@ static tailor_status close_outline(tailor_pattern *p, int index, tailor_fault *f
     return TAILOR_OK;
 }
 
+/** Both sides of every seam have something to sew. */
+static tailor_status look_at_seams(const tailor_pattern *p, tailor_fault *fault)
+{
+    for (int i = 0; i < p->count[TAILOR_IN_SEAMS]; i++)
+        for (int side = 0; side < 2; side++)
+            if (!tailor_seam_stretch_count(p, i, side)) {
+                tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "");
+                tailor_in_builder_where_in_seam(fault, i, side, -1);
+                tailor_in_fault_say(fault, "it has no stretch to sew");
+                return TAILOR_BAD_ARGUMENT;
+            }
+    return TAILOR_OK;
+}
+
 tailor_status tailor_builder_finish(const tailor_builder *builder, const tailor_allocator *allocator,
                                     tailor_pattern **pattern, tailor_fault *fault)
 {
@@ -62,6 +76,8 @@ tailor_status tailor_builder_finish(const tailor_builder *builder, const tailor_
     tailor_status status = TAILOR_OK;
     for (int i = 0; i < pieces && status == TAILOR_OK; i++)
         status = close_outline(made, i, fault);
+    if (status == TAILOR_OK)
+        status = look_at_seams(made, fault);
     if (status != TAILOR_OK) {
         tailor_pattern_free(made);
         return status;

@@ -226,23 +226,25 @@ const char *tailor_seam_name(const tailor_pattern *p, int seam)
     return at ? at->name : NULL;
 }
 
-tailor_status tailor_seam_edge(const tailor_pattern *p, int seam, int side, int *piece, int *edge, double *from,
-                               double *to)
+int tailor_seam_stretch_count(const tailor_pattern *p, int seam, int side)
 {
     const struct tailor_in_seam *at = seam_at(p, seam);
-    if (!at || side < 0 || side > 1 || !piece || !edge || !from || !to)
+    return at && (side == 0 || side == 1) ? at->count[side] : 0;
+}
+
+tailor_status tailor_seam_stretch(const tailor_pattern *p, int seam, int side, int place, tailor_stretch *stretch)
+{
+    if (!stretch || place < 0 || place >= tailor_seam_stretch_count(p, seam, side))
         return TAILOR_BAD_ARGUMENT;
-    const struct tailor_in_seam_side *sewn = &at->side[side];
-    double whole = 0;
-    if (sewn->from < 0 || sewn->to < 0) {
+    tailor_stretch sewn = TAILOR_IN_SEE(p, tailor_stretch, TAILOR_IN_STRETCHES)[seam_at(p, seam)->first[side] + place];
+    if (sewn.from < 0 || sewn.to < 0) {
         size_t count;
-        const tailor_cubic *path = tailor_edge_path(p, sewn->piece, sewn->edge, &count);
-        whole = tailor_path_length(path, count);
+        const tailor_cubic *path = tailor_edge_path(p, sewn.piece, sewn.edge, &count);
+        double whole = tailor_path_length(path, count);
+        sewn.from = sewn.from < 0 ? whole : sewn.from;
+        sewn.to = sewn.to < 0 ? whole : sewn.to;
     }
-    *piece = sewn->piece;
-    *edge = sewn->edge;
-    *from = sewn->from < 0 ? whole : sewn->from;
-    *to = sewn->to < 0 ? whole : sewn->to;
+    *stretch = sewn;
     return TAILOR_OK;
 }
 

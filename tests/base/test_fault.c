@@ -13,7 +13,7 @@ static void layout_is_fixed(void **state)
     assert_int_equal(offsetof(tailor_fault, status), 0);
     assert_int_equal(offsetof(tailor_fault, table), 4);
     assert_int_equal(offsetof(tailor_fault, index), 8);
-    assert_int_equal(offsetof(tailor_fault, reserved), 12);
+    assert_int_equal(offsetof(tailor_fault, place), 12);
     assert_int_equal(offsetof(tailor_fault, value), 16);
     assert_int_equal(offsetof(tailor_fault, low), 24);
     assert_int_equal(offsetof(tailor_fault, high), 32);
@@ -31,7 +31,7 @@ static void sentence_is_filled_in(void **state)
     assert_int_equal(fault.status, TAILOR_OUT_OF_RANGE);
     assert_int_equal(fault.table, TAILOR_TABLE_FIELD);
     assert_int_equal(fault.index, TAILOR_FIELD_CROOK);
-    assert_int_equal(fault.reserved, 0);
+    assert_int_equal(fault.place, 0);
     assert_true(fault.value == 66.5 && fault.low == -10.0 && fault.high == 50.0);
     tailor_in_fault_say(&fault, "; or ");
     tailor_in_fault_say_number(&fault, 0.25, "deg");

@@ -17,15 +17,13 @@ static double now(void)
     return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
 }
 
-static tailor_pattern *make_coat(void)
+static tailor_coat *make_coat(void)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
+    double client[TAILOR_FIELD_COUNT];
+    tailor_coat *coat = NULL;
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
-    if (tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-        tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) != TAILOR_OK)
+    if (tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_MAKE, &coat, NULL) != TAILOR_OK)
         abort();
     return coat;
 }
@@ -70,13 +68,14 @@ int main(int argc, char **argv)
 {
     static const double angles[] = {0, 20, 45}, widths[] = {750, 1500};
     const double search_for = argc > 1 ? strtod(argv[1], NULL) : 2;
-    tailor_pattern *coat = make_coat();
+    tailor_coat *made = make_coat();
+    const tailor_pattern *coat = tailor_coat_pattern(made);
     for (int a = 0; a < 3; a++)
         for (int w = 0; w < 2; w++)
             measure(coat, "canvas", angles[a], widths[w], TAILOR_PLIES_SINGLE, search_for);
     measure(coat, "canvas", 20, 1500, TAILOR_PLIES_FOLDED, search_for);
     measure(coat, "canvas", 20, 750, TAILOR_PLIES_LAYERS, search_for);
     measure(coat, "haircloth", 0, 500, TAILOR_PLIES_SINGLE, search_for);
-    tailor_pattern_free(coat);
+    tailor_coat_free(made);
     return 0;
 }

@@ -1,6 +1,6 @@
-/* How long one whole coat takes: resolving its order, drafting it, measuring it. Beside it, in the same run, the peer:
- * GEOS given the same finished pieces as polygons (flattened at 0.05 mm) and asked only for their areas, lengths and
- * validity.
+/* How long one whole coat takes, by each call that makes one and to each extent: resolved, drafted, measured, checked.
+ * Beside it, in the same run, the peer: GEOS given the same finished pieces as polygons (flattened at 0.05 mm) and
+ * asked only for their areas, lengths and validity.
  *
  *     bench_coat [rounds]
  */
@@ -37,25 +37,18 @@ static void release(void *user, void *memory)
     free(memory);
 }
 
-static double row[ORDERS][TAILOR_FIELD_COUNT], constants[ORDERS][TAILOR_CONSTANT_COUNT],
-    client[ORDERS][TAILOR_FIELD_COUNT];
+static double client[ORDERS][TAILOR_FIELD_COUNT];
 
 /* Orders that draft with all checks passing. */
 static int choose_orders(void)
 {
     int chosen = 0;
     for (int number = 0; chosen < ORDERS && number < 10 * ORDERS; number++) {
-        double q[TAILOR_QUANTITY_COUNT];
-        tailor_pattern *coat = NULL;
+        tailor_coat *coat = NULL;
         order_make(number, client[chosen], TAILOR_FIELD_COUNT);
-        if (tailor_order_resolve(client[chosen], TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row[chosen], TAILOR_FIELD_COUNT,
-                                 NULL, 0, constants[chosen], TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-            tailor_coat_draft(row[chosen], TAILOR_FIELD_COUNT, constants[chosen], TAILOR_CONSTANT_COUNT, NULL, &coat,
-                              NULL) != TAILOR_OK)
-            continue;
-        chosen += tailor_coat_measure(coat, row[chosen], TAILOR_FIELD_COUNT, constants[chosen], TAILOR_CONSTANT_COUNT,
-                                      q, TAILOR_QUANTITY_COUNT, NULL, NULL, 0, NULL) == TAILOR_OK;
-        tailor_pattern_free(coat);
+        chosen +=
+            tailor_coat_new(NULL, client[chosen], TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, NULL) == TAILOR_OK;
+        tailor_coat_free(coat);
     }
     return chosen;
 }
@@ -84,45 +77,85 @@ static double peer(const tailor_pattern *coat, GEOSContextHandle_t geos)
     return sum > 0 ? spent : -1;
 }
 
+enum { NET, MAKE, SECTION, BOTH, AGAIN, OF_PATTERN, RESOLVE, PEER, KINDS };
+static const struct {
+    const char *name;
+    int extent;
+} kinds[KINDS] = {
+    {"net", TAILOR_EXTENT_NET},
+    {"with the make", TAILOR_EXTENT_MAKE},
+    {"net, with the section", TAILOR_EXTENT_SECTION},
+    {"make and section", TAILOR_EXTENT_MAKE | TAILOR_EXTENT_SECTION},
+    {"again, net", TAILOR_EXTENT_NET},
+    {"of its pattern", TAILOR_EXTENT_SECTION},
+    {"resolved alone", 0},
+    {"peer", 0},
+};
+
+/* One thing done with one order; microseconds. `net` is the same order's coat. */
+static double spend(int kind, const tailor_house *house, const double *order, const tailor_coat *net,
+                    GEOSContextHandle_t geos)
+{
+    tailor_coat *coat = NULL;
+    double row[TAILOR_FIELD_COUNT], begin = now();
+    switch (kind) {
+    case RESOLVE:
+        tailor_order_resolve(house, order, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, NULL);
+        break;
+    case AGAIN:
+        tailor_coat_again(house, tailor_coat_fields(net, NULL), tailor_coat_origins(net, NULL), TAILOR_FIELD_COUNT,
+                          kinds[kind].extent, &coat, NULL);
+        break;
+    case OF_PATTERN:
+        tailor_coat_of_pattern(house, tailor_coat_fields(net, NULL), tailor_coat_origins(net, NULL), TAILOR_FIELD_COUNT,
+                               tailor_coat_pattern(net), &coat, NULL);
+        break;
+    case PEER:
+        return peer(tailor_coat_pattern(net), geos);
+    default:
+        tailor_coat_new(house, order, TAILOR_FIELD_COUNT, kinds[kind].extent, &coat, NULL);
+    }
+    double spent = now() - begin;
+    tailor_coat_free(coat);
+    return spent;
+}
+
 int main(int argc, char **argv)
 {
-    int rounds = argc > 1 ? atoi(argv[1]) : 200, orders = choose_orders();
-    double best[4] = {1e300, 1e300, 1e300, 1e300};
-    tailor_allocator allocator = {counted, release, NULL};
+    int rounds = argc > 1 ? atoi(argv[1]) : 100, orders = choose_orders();
+    double best[KINDS];
+    int asked[KINDS] = {0};
+    const tailor_allocator allocator = {counted, release, NULL};
+    tailor_house *house = NULL;
     GEOSContextHandle_t geos = GEOS_init_r();
-    if (orders < ORDERS)
+    if (orders < ORDERS || tailor_house_new(NULL, 0, NULL, 0, &allocator, &house, NULL) != TAILOR_OK)
         return fprintf(stderr, "only %d orders draft\n", orders), 1;
+    for (int kind = 0; kind < KINDS; kind++)
+        best[kind] = 1e300;
     for (int round = 0; round < rounds; round++) {
-        double spent[4] = {0};
+        double spent[KINDS] = {0};
         for (int i = 0; i < orders; i++) {
-            double q[TAILOR_QUANTITY_COUNT], value[TAILOR_CHECK_COUNT], limit[TAILOR_CHECK_COUNT];
-            tailor_pattern *coat = NULL;
-            double begin = now();
-            tailor_order_resolve(client[i], TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row[i], TAILOR_FIELD_COUNT, NULL, 0,
-                                 constants[i], TAILOR_CONSTANT_COUNT, NULL);
-            double resolved = now();
-            tailor_coat_draft(row[i], TAILOR_FIELD_COUNT, constants[i], TAILOR_CONSTANT_COUNT, &allocator, &coat, NULL);
-            double drafted = now();
-            tailor_coat_measure(coat, row[i], TAILOR_FIELD_COUNT, constants[i], TAILOR_CONSTANT_COUNT, q,
-                                TAILOR_QUANTITY_COUNT, value, limit, TAILOR_CHECK_COUNT, NULL);
-            double measured = now();
-            spent[0] += resolved - begin;
-            spent[1] += drafted - resolved;
-            spent[2] += measured - drafted;
-            if (round < 5)
-                spent[3] += peer(coat, geos);
-            tailor_pattern_free(coat);
+            tailor_coat *net = NULL;
+            if (tailor_coat_new(house, client[i], TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &net, NULL) != TAILOR_OK)
+                return 1;
+            for (int kind = 0; kind < (round < 5 ? KINDS : PEER); kind++) {
+                int before = allocations;
+                spent[kind] += spend(kind, house, client[i], net, geos);
+                asked[kind] += allocations - before;
+            }
+            tailor_coat_free(net);
         }
-        for (int k = 0; k < 4; k++)
-            if (spent[k] > 0 && spent[k] / orders < best[k])
-                best[k] = spent[k] / orders;
+        for (int kind = 0; kind < KINDS; kind++)
+            if (spent[kind] > 0 && spent[kind] / orders < best[kind])
+                best[kind] = spent[kind] / orders;
     }
     GEOS_finish_r(geos);
-    double whole = best[0] + best[1] + best[2];
-    printf("one coat, best of %d rounds over %d orders, us\n", rounds, orders);
-    printf("  resolve %6.2f\n  draft   %6.2f (%.2f allocations)\n  measure %6.2f\n  whole   %6.2f: %.0f a second\n",
-           best[0], best[1], (double)allocations / rounds / orders, best[2], whole, 1e6 / whole);
-    printf("  peer    %6.2f: GEOS on the finished pieces, area, length and validity only; ratio %.1f\n", best[3],
-           best[3] / whole);
+    tailor_house_free(house);
+    printf("one coat, best of %d rounds over %d orders\n", rounds, orders);
+    for (int kind = 0; kind < PEER; kind++)
+        printf("  %-22s %6.2f us: %7.0f a second (%.2f allocations)\n", kinds[kind].name, best[kind], 1e6 / best[kind],
+               (double)asked[kind] / rounds / orders);
+    printf("  %-22s %6.2f us: GEOS on the finished pieces, area, length and validity only; ratio to net %.1f\n",
+           kinds[PEER].name, best[PEER], best[PEER] / best[NET]);
     return 0;
 }

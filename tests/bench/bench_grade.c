@@ -38,18 +38,18 @@ static void release(void *user, void *memory)
 
 static const tailor_allocator allocator = {counted, release, NULL};
 
-static tailor_pattern *draft(const tailor_size_table *table, double chest, double spent[2])
+static tailor_house *house;
+
+static tailor_coat *draft(const tailor_size_table *table, double chest, double spent[2])
 {
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], begin = now();
-    tailor_pattern *coat = NULL;
+    double row[TAILOR_FIELD_COUNT], begin = now();
+    tailor_coat *coat = NULL;
     tailor_fields_clear(row, TAILOR_FIELD_COUNT);
     row[TAILOR_FIELD_CHEST_GIRTH] = chest;
     if (tailor_size_table_at(table, 1, row, TAILOR_FIELD_COUNT, row, TAILOR_FIELD_COUNT, NULL, NULL) != TAILOR_OK)
         return NULL;
     double found = now();
-    if (tailor_order_resolve(row, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK)
-        tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, &allocator, &coat, NULL);
+    tailor_coat_new(house, row, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, NULL);
     spent[0] += found - begin;
     spent[1] += now() - found;
     return coat;
@@ -59,7 +59,7 @@ static tailor_pattern *draft(const tailor_size_table *table, double chest, doubl
 static tailor_grade *workroom(const tailor_pattern *base, const tailor_grade *family)
 {
     static char name[RULES][64];
-    const char *piece[RULES], *point[RULES];
+    tailor_rule rule[RULES];
     tailor_point move[RULES];
     tailor_grade *grade = NULL;
     size_t n = 0;
@@ -69,11 +69,10 @@ static tailor_grade *workroom(const tailor_pattern *base, const tailor_grade *fa
                 snprintf(name[n], 64, "%s.start", tailor_edge_name(base, i, k));
             else
                 snprintf(name[n], 64, "%s", tailor_point_name(base, i, k - edges));
-            piece[n] = tailor_piece_name(base, i);
-            point[n] = name[n];
-            n += tailor_grade_rule(family, piece[n], point[n], 0, &move[n], NULL) == TAILOR_OK && n + 1 < RULES;
+            rule[n] = (tailor_rule){tailor_piece_name(base, i), name[n]};
+            n += tailor_grade_rule(family, rule[n].piece, rule[n].point, 0, &move[n], NULL) == TAILOR_OK && n + 1 < RULES;
         }
-    tailor_grade_from_rules(base, piece, point, move, n, 1, NULL, &grade, NULL);
+    tailor_grade_from_rules(base, rule, move, n, 1, NULL, &grade, NULL);
     return grade;
 }
 
@@ -108,30 +107,32 @@ int main(int argc, char **argv)
     tailor_fault fault;
     if (tailor_size_table_make(columns, 3, sizes[0], SIZES, 3, NULL, NULL, &table, &fault) != TAILOR_OK)
         return fprintf(stderr, "%s\n", fault.sentence), 1;
+    if (tailor_house_new(NULL, 0, NULL, 0, &allocator, &house, &fault) != TAILOR_OK)
+        return fprintf(stderr, "%s\n", fault.sentence), 1;
     double best[2] = {1e300, 1e300};
     allocations = 0;
     for (int round = 0; round < rounds; round++) {
         double spent[2] = {0, 0};
         for (int i = 0; i < STEPS; i++) {
-            tailor_pattern *coat = draft(table, 890 + 300.0 * i / STEPS, spent);
+            tailor_coat *coat = draft(table, 890 + 300.0 * i / STEPS, spent);
             if (!coat)
                 fprintf(stderr, "size %d is not drafted\n", i);
-            tailor_pattern_free(coat);
+            tailor_coat_free(coat);
         }
         for (int k = 0; k < 2; k++)
             best[k] = spent[k] / STEPS < best[k] ? spent[k] / STEPS : best[k];
     }
     printf("graded coats on one core, best of %d rounds of %d\n", rounds, STEPS);
     printf("  %-34s %6.2f us\n", "size table at a chest", best[0]);
-    printf("  %-34s %6.2f us: %7.0f a second (%.2f allocations)\n", "that, resolved and drafted", best[0] + best[1],
+    printf("  %-34s %6.2f us: %7.0f a second (%.2f allocations)\n", "that, and its coat, measured", best[0] + best[1],
            1e6 / (best[0] + best[1]), (double)allocations / STEPS / rounds);
 
     double unused[2];
-    tailor_pattern *two[2] = {draft(table, 1016, unused), draft(table, 1067, unused)};
+    tailor_coat *coats[2] = {draft(table, 1016, unused), draft(table, 1067, unused)};
+    const tailor_pattern *two[2] = {tailor_coat_pattern(coats[0]), tailor_coat_pattern(coats[1])};
     tailor_grade *family = NULL, *rules;
     double begin = now();
-    if (tailor_grade_from_sizes((const tailor_pattern *const *)two, 2, (const double[]){0, 1}, 1, NULL, &family,
-                                &fault) != TAILOR_OK)
+    if (tailor_grade_from_sizes(two, 2, (const double[]){0, 1}, 1, NULL, &family, &fault) != TAILOR_OK)
         return fprintf(stderr, "%s\n", fault.sentence), 1;
     double made = now();
     rules = workroom(two[0], family);
@@ -141,7 +142,8 @@ int main(int argc, char **argv)
     tailor_grade_free(rules);
     tailor_grade_free(family);
     for (int i = 0; i < 2; i++)
-        tailor_pattern_free(two[i]);
+        tailor_coat_free(coats[i]);
+    tailor_house_free(house);
     tailor_size_table_free(table);
     return 0;
 }

@@ -42,10 +42,12 @@ def best(*calls, rounds, times=1):
 
 
 def scalar(rounds):
-    memory = tg.draft(**KEYWORDS)._memory
+    client, made = tg.draft(**KEYWORDS)._client, ffi.new("tailor_coat **")
+    count = len(client)
 
     def one():
-        lib.tailor_pattern_free(lib.tailor_python_draft(memory, ffi.NULL, 0, ffi.NULL, 0, False))
+        lib.tailor_coat_new(ffi.NULL, client, count, lib.TAILOR_EXTENT_SECTION, made, ffi.NULL)
+        lib.tailor_coat_free(made[0])
 
     c, many = best(one, lambda: tg.draft(**KEYWORDS), rounds=rounds, times=50)
     c, many = 1e6 * c, 1e6 * many
@@ -58,18 +60,14 @@ def c_rows(table, want):
     count, width = matrix.shape
     numbers = ffi.new("int32_t[]", [tg.fields()[name].number for name in table])
     wanted = ffi.new("int32_t[]", [tg.quantities()[name].number for name in want])
-    values, space = np.empty((count, max(len(want), 1))), np.empty(lib.tailor_rows_workspace_bytes() // 16 + 1, complex)
-    given, into, work = (
-        ffi.from_buffer("double[]", matrix),
-        ffi.from_buffer("double[]", values),
-        ffi.from_buffer(space),
-    )
+    values = np.empty((count, max(len(want), 1)))
+    plan, worker = ffi.new("tailor_rows **"), ffi.new("tailor_rows_worker **")
+    given, into = ffi.from_buffer("double[]", matrix), ffi.from_buffer("double[]", values)
+    assert not lib.tailor_rows_new(ffi.NULL, numbers, width, wanted, len(want), plan, ffi.NULL)
+    assert not lib.tailor_rows_worker_new(plan[0], 0, 0, worker, ffi.NULL)
 
     def call():
-        status = lib.tailor_rows_measure(
-            numbers, width, given, count, width, ffi.NULL, 0, ffi.NULL, 0, wanted, len(want), into, len(want), ffi.NULL,
-            ffi.NULL, work, space.nbytes, ffi.NULL)  # fmt: skip
-        assert status == 0
+        assert not lib.tailor_rows_run(worker[0], given, count, into, ffi.NULL, ffi.NULL)
 
     return call
 
@@ -78,7 +76,7 @@ def many_rows(count, rounds):
     table = columns(orders(min(count, 2000)))
     table = {name: np.resize(column, count) for name, column in table.items()}
     every = list(tg.quantities())
-    for want, what in (([], "geometry only"), (every, f"all {len(every)} quantities")):
+    for want, what in (([], "none wanted"), (every, f"all {len(every)} quantities")):
         one, two, c = best(
             lambda: tg.rows(table, want, on_error="keep"),
             lambda: tg.rows(table, want, on_error="keep", threads=2),

@@ -3,12 +3,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
-#include <tailorgeom/order.h>
+#include <tailorgeom/coat.h>
 #include <tailorgeom/sheet.h>
 
 enum { COATS = 5 };
 static const char *const labels[COATS] = {"one-button", "two-button", "three-button", "roll-by-make", "roll-by-cut"};
-static tailor_pattern *coats[COATS];
+static tailor_coat *made[COATS];
+static const tailor_pattern *coats[COATS];
 
 static int count(void *user, const void *data, size_t bytes)
 {
@@ -17,11 +18,10 @@ static int count(void *user, const void *data, size_t bytes)
     return 0;
 }
 
-static int draw(int fronts, int format, size_t *bytes)
+static int draw(int fronts, const tailor_page *page, size_t *bytes)
 {
-    return fronts ? tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, labels, COATS, "Fronts", format,
-                                             count, bytes, NULL)
-                  : tailor_sheet_draw_pattern(coats[1], "Pattern", TAILOR_PRINT_MM, format, count, bytes, NULL);
+    return fronts ? tailor_sheet_draw_fronts(coats, labels, COATS, page, count, bytes, NULL)
+                  : tailor_sheet_draw_pattern(coats[1], page, count, bytes, NULL);
 }
 
 static double now(void)
@@ -32,13 +32,13 @@ static double now(void)
 }
 
 /** Seconds a sheet; the size of one comes back in bytes. Negative when it cannot be drawn. */
-static double measure(int fronts, int format, double seconds, size_t *size)
+static double measure(int fronts, const tailor_page *page, double seconds, size_t *size)
 {
     const double begin = now();
     int sheets = 0;
     do {
         *size = 0;
-        if (draw(fronts, format, size) != TAILOR_OK)
+        if (draw(fronts, page, size) != TAILOR_OK)
             return -1;
         sheets++;
     } while (now() - begin < seconds);
@@ -52,23 +52,26 @@ int main(int argc, char **argv)
         const char *name;
     } formats[] = {{TAILOR_SHEET_PDF, "PDF"}, {TAILOR_SHEET_SVG, "SVG"}, {TAILOR_SHEET_PNG, "PNG"}};
     const double seconds = argc > 1 ? atof(argv[1]) : 1;
+    tailor_page *page = NULL;
+    if (tailor_page_new(NULL, &page, NULL) != TAILOR_OK ||
+        tailor_page_set_text(page, TAILOR_PAGE_TITLE, "Pattern", NULL) != TAILOR_OK)
+        return 1;
     for (int i = 0; i < COATS; i++) {
-        double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+        double client[TAILOR_FIELD_COUNT];
         tailor_fields_clear(client, TAILOR_FIELD_COUNT);
         client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
         client[TAILOR_FIELD_BUTTONING] = i + 1;
-        if (tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                 constants, TAILOR_CONSTANT_COUNT, NULL) != TAILOR_OK ||
-            tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coats[i], NULL) !=
-                TAILOR_OK)
+        if (tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &made[i], NULL) != TAILOR_OK)
             return 1;
+        coats[i] = tailor_coat_pattern(made[i]);
     }
     printf("%-10s %-6s %10s %12s %10s %12s\n", "sheet", "format", "ms", "sheets/s", "bytes", "share of PDF");
     for (int fronts = 0; fronts < 2; fronts++) {
         double pdf = 0;
         for (int i = 0; i < 3; i++) {
             size_t size;
-            const double each = measure(fronts, formats[i].format, seconds, &size);
+            tailor_page_set(page, TAILOR_PAGE_FORMAT, formats[i].format, NULL);
+            const double each = measure(fronts, page, seconds, &size);
             if (each < 0)
                 return 1;
             pdf = i == 0 ? each : pdf;
@@ -76,7 +79,8 @@ int main(int argc, char **argv)
                    1000 * each, 1 / each, size, each / pdf);
         }
     }
+    tailor_page_free(page);
     for (int i = 0; i < COATS; i++)
-        tailor_pattern_free(coats[i]);
+        tailor_coat_free(made[i]);
     return 0;
 }

@@ -10,41 +10,34 @@
 #include "../lay/shapes.h"
 
 static tailor_fault fault;
-static tailor_pattern *coat, *uneven, *net;
+static tailor_coat *coats[3];
+static const tailor_pattern *coat, *uneven, *net;
 
-static tailor_pattern *make(double low_shoulder)
+static const tailor_pattern *make(double low_shoulder, int extent, tailor_coat **made)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *made = NULL;
+    double client[TAILOR_FIELD_COUNT];
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     if (low_shoulder > 0)
         client[TAILOR_FIELD_LOW_SHOULDER_RIGHT] = low_shoulder;
-    assert_int_equal(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL,
-                                          0, constants, TAILOR_CONSTANT_COUNT, &fault),
-                     TAILOR_OK);
-    assert_int_equal(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &made, &fault),
-                     TAILOR_OK);
-    if (!net)
-        assert_int_equal(tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &net, NULL),
-                         TAILOR_OK);
-    return made;
+    assert_int_equal(tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, extent, made, &fault), TAILOR_OK);
+    return tailor_coat_pattern(*made);
 }
 
 static int make_coats(void **state)
 {
     (void)state;
-    coat = make(0);
-    uneven = make(15);
+    coat = make(0, TAILOR_EXTENT_MAKE, &coats[0]);
+    uneven = make(15, TAILOR_EXTENT_MAKE, &coats[1]);
+    net = make(0, TAILOR_EXTENT_NET, &coats[2]);
     return 0;
 }
 
 static int free_coats(void **state)
 {
     (void)state;
-    tailor_pattern_free(coat);
-    tailor_pattern_free(uneven);
-    tailor_pattern_free(net);
+    for (int i = 0; i < 3; i++)
+        tailor_coat_free(coats[i]);
     return 0;
 }
 

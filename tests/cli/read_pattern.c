@@ -16,7 +16,7 @@ int main(void)
     free(text);
     if (!pattern)
         return fprintf(stderr, "%s\n", why), 1;
-    json_t *document = json_document("pattern");
+    json_t *document = json_pattern_document(pattern);
     if (!json_put(document, "pieces", json_pieces(pattern)) || !json_put(document, "seams", json_seams(pattern)))
         return 2;
     int status = json_print(document);

@@ -66,9 +66,9 @@ def test_a_small_book(cli):
     assert hashes_agree(root)[0] == "0077/pattern.json"
     text = (root / "summary.csv").read_bytes().decode()
     head, first, second, end = text.split("\n")
-    assert head == f"order,name,chest_girth,waist_girth,remark,folder,{MAIN},status,message" and end == ""
+    assert head == f"order,name,chest_girth,waist_girth,remark,folder,{MAIN},cautions,status,message" and end == ""
     assert first.startswith('0077,"Fallowell, O.",40 in,890,"a ""word""",0077,1126,')
-    assert second.startswith('2026/18, Pennywick ,"40 3/8""",,x,2026-18,') and second.endswith(",TAILOR_OK,")
+    assert second.startswith('2026/18, Pennywick ,"40 3/8""",,x,2026-18,') and second.endswith(",toile_only,TAILOR_OK,")
 
 
 def test_what_stands_in_a_folder_is_what_draft_says(cli):

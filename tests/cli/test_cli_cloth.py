@@ -236,7 +236,8 @@ def test_columns_of_names(cli):
              "c,hair-canvs,1016,,\nd,,1016,light-fusible,\n", "in.csv")
     done = cli("rows", "in.csv", "--want", "break_bending,break_stretch")
     found = table(done.out)
-    assert done.returncode == 1 and list(found[0]) == ["id", "break_bending", "break_stretch", "status", "message"]
+    assert done.returncode == 1 and list(found[0]) == ["id", "break_bending", "break_stretch", "cautions", "status",
+                                                          "message"]
     assert [row["status"] for row in found] == ["TAILOR_OK", "TAILOR_OK", "TAILOR_NOT_A_CHOICE", "TAILOR_OUT_OF_RANGE"]
     assert found[2]["message"] == ("there is no cloth of this name: did you mean hair-canvas? (typed: hair-canvs)")
     assert found[3]["message"].startswith("cloth_weight 65 g/m2 is too small")

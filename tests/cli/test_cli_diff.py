@@ -33,7 +33,8 @@ def test_nothing_differs(cli, card):
     assert out == f"before: card.ini {title}\nafter:  same.ini {title}\n\nnothing differs\n"
     document = json.loads(cli.good("diff", card, "same.ini", "--json"))
     assert (document["format"], document["format_version"]) == ("tailorgeom-difference", 1)
-    assert list(document)[3:] == ["fields", "constants", "quantities", "pieces_only_before", "pieces_only_after"]
+    assert list(document)[3:] == ["fields", "constants", "quantities", "cautions_before", "cautions_after",
+                                  "pieces_only_before", "pieces_only_after"]
     assert not any(document[name] for name in list(document)[3:])
 
 

@@ -144,13 +144,15 @@ def test_a_drafted_coat_by_rules_keeps_its_seams(cli):
     (cli.directory / "coat.json").write_text(cli.good("draft", cli.card(CARD), "--json"))
     rules = "piece,point,dx,dy\nback,nape,0,0\nback,shoulder_end,3,1\nback,hem.start,0,-5\n"
     (cli.directory / "r.csv").write_text(rules)
+    drafted = json.loads((cli.directory / "coat.json").read_text())
     base, wide = json.loads(cli.good("grade", "coat.json", "--rules", "r.csv", "--sizes", "0,1", "--json"))["sizes"]
+    assert all((size["edition"], size["style"]) == (drafted["edition"], drafted["style"]) for size in (base, wide))
     lengths = [{(p["name"], e["name"]): e["length"] for p in size["pieces"] for e in p["edges"]}
                for size in (base, wide)]
     assert lengths[1]["back", "shoulder"] > lengths[0]["back", "shoulder"] + 0.3  # shared with the other side
-    off = [seam["a"]["to"] - seam["a"]["from"] for seam in wide["seams"] if seam["name"] == "shoulder"]
-    other = [seam["b"]["to"] - seam["b"]["from"] for seam in wide["seams"] if seam["name"] == "shoulder"]
-    assert abs(off[0]) - abs(other[0]) == pytest.approx(8, abs=0.01)
+    shoulder, = (seam for seam in wide["seams"] if seam["name"] == "shoulder")
+    first, second = (sum(abs(s["to"] - s["from"]) for s in shoulder[side]) for side in "ab")
+    assert first - second == pytest.approx(8, abs=0.01)
 
 
 @pytest.mark.parametrize("text, sentence", [

@@ -46,6 +46,7 @@ def drafted(cli, card):
 def test_a_draft_reads_back(read, drafted):
     again = read(drafted)
     assert again["format"] == "tailorgeom-pattern"
+    assert (again["edition"], again["style"]) == (drafted["edition"], drafted["style"])
     for piece, other in zip(drafted["pieces"], again["pieces"]):
         assert len(piece["outline"]) == len(other["outline"])
         for a, b in zip(piece["outline"], other["outline"]):
@@ -58,9 +59,13 @@ def test_a_draft_reads_back(read, drafted):
     for a, b in zip(drafted["seams"], again["seams"]):
         assert (a["name"], a["ease"]) == (b["name"], b["ease"])
         for side in "ab":
-            assert a[side]["piece"] == b[side]["piece"] and a[side]["edge"] == b[side]["edge"]
-            assert a[side]["from"] == pytest.approx(b[side]["from"], abs=1e-8)
-            assert a[side]["to"] == pytest.approx(b[side]["to"], abs=1e-8)
+            assert len(a[side]) == len(b[side]) >= 1
+            for one, other in zip(a[side], b[side]):
+                assert one["piece"] == other["piece"] and one["edge"] == other["edge"]
+                assert one["from"] == pytest.approx(other["from"], abs=1e-8)
+                assert one["to"] == pytest.approx(other["to"], abs=1e-8)
+    choices = {name: field["value"] for name, field in drafted["fields"].items() if isinstance(field["value"], str)}
+    assert drafted["style"] == choices and choices["buttoning"] and drafted["edition"] >= 1
     # what was read is read again as the same
     assert read(again) == again
 
@@ -71,12 +76,13 @@ def line(a, b):
 
 
 SQUARE = {
-    "format": "tailorgeom-pattern", "format_version": 1,
+    "format": "tailorgeom-pattern", "format_version": 2,
     "pieces": [{"name": "flap", "outline": [line([0, 0], [9, 0]), line([9, 0], [9, 9]), line([9, 9], [0, 9]),
                                             line([0, 9], [0, 0])],
                 "edges": [{"name": "hem", "first": 0, "count": 2}, {"name": "top", "first": 2, "count": 2}]}],
-    "seams": [{"name": "mouth", "a": {"piece": "flap", "edge": "hem", "from": 1},
-               "b": {"piece": "flap", "edge": "top", "from": None, "to": 1}}],
+    "seams": [{"name": "mouth", "a": [{"piece": "flap", "edge": "hem", "from": 1}],
+               "b": [{"piece": "flap", "edge": "top", "from": None, "to": 9},
+                     {"piece": "flap", "edge": "top", "from": 9, "to": 1}]}],
 }
 
 
@@ -84,7 +90,35 @@ def test_what_may_be_left_out(read):
     piece = read(SQUARE)["pieces"][0]
     assert (piece["cut"], piece["mirrored"], piece["side"], piece["cloth"]) == (1, False, "both", "cloth")
     seam = read(SQUARE)["seams"][0]
-    assert seam["ease"] == 0 and seam["a"]["to"] == pytest.approx(18) and seam["b"]["from"] == pytest.approx(18)
+    assert (read(SQUARE)["edition"], read(SQUARE)["style"]) == (0, {})
+    assert seam["ease"] == 0 and seam["a"][0]["to"] == pytest.approx(18)
+    assert seam["b"][0]["from"] == pytest.approx(18) and seam["b"][1]["to"] == 1
+
+
+def test_a_seam_of_two_stretches_against_three(cli, read):
+    """Read, written the same, graded by rules: its sides differ by what they did."""
+    def piece(name, width):
+        corners = [[0, 0], [width, 0], [width, 80], [0, 80]]
+        return {"name": name, "outline": [line(corners[i], corners[(i + 1) % 4]) for i in range(4)],
+                "edges": [{"name": edge, "first": i, "count": 1}
+                          for i, edge in enumerate(["hem", "front", "top", "back"])]}
+
+    def sewn(piece, start, stop):
+        return {"piece": piece, "edge": "top", "from": start, "to": stop}
+
+    document = {"format": "tailorgeom-pattern", "format_version": 2,
+                "pieces": [piece(name, width) for name, width in zip("abcde", (100, 90, 80, 70, 60))],
+                "seams": [{"name": "round", "a": [sewn("a", 40, 100), sewn("b", 0, 90)], "ease": 10,
+                           "b": [sewn("c", 80, 30), sewn("d", 70, 0), sewn("e", 20, 40)]}]}
+    assert read(document)["seams"][0] == document["seams"][0]
+    (cli.directory / "five.json").write_text(json.dumps(document))
+    (cli.directory / "r.csv").write_text(
+        "piece,point,dx,dy\na,top.start,6,0\na,top.end,0,0\nd,top.start,2,0\nd,top.end,0,0\n")
+    base, wide = json.loads(cli.good("grade", "five.json", "--rules", "r.csv", "--sizes", "0,1.5", "--json"))["sizes"]
+    lengths = [[sum(abs(one["to"] - one["from"]) for one in size["seams"][0][side]) for side in "ab"]
+               for size in (base, wide)]
+    assert lengths[0] == pytest.approx([150, 140], abs=1e-9)
+    assert lengths[1][0] - lengths[1][1] == pytest.approx(10, abs=1e-6) and lengths[1][0] > 152
 
 
 def changed(path, value):
@@ -99,12 +133,22 @@ def changed(path, value):
     return document
 
 
-PIECE = ("pieces", 0)
+PIECE, STRETCH = ("pieces", 0), ("seams", 0, "b", 1)
 
 
 @pytest.mark.parametrize("path,value,said", [
     (("format",), "other", "format: "),
-    (("format_version",), 2, "format_version: only version 1"),
+    (("format_version",), 1, "format_version: only version 2 can be read here: draft, grade or import"),
+    (("format_version",), 3, "format_version: only version 2 can be read here: a later"),
+    (("format_version",), "2", "format_version: only version 2"),
+    (("edition",), -1, "edition: an edition is a whole number from 0"),
+    (("edition",), "1", "edition: "),
+    (("edition",), None, "edition: "),
+    (("style",), ["buttoning"], "style: "),
+    (("style",), {"buttonning": "two-button"}, "style.buttonning: there is no choice of that name"),
+    (("style",), {"chest_girth": "1016"}, "style.chest_girth: there is no choice of that name"),
+    (("style",), {"buttoning": "four-button"}, "style.buttoning: buttoning takes one of"),
+    (("style",), {"buttoning": 2}, "style.buttoning: a choice is told by its name"),
     (("pieces",), [], "pieces: "),
     (PIECE + ("name",), "Flap!", "pieces[0]: piece 1: a name has"),
     (PIECE + ("name",), 5, "pieces[0]: "),
@@ -124,10 +168,14 @@ PIECE = ("pieces", 0)
     (PIECE + ("points",), [{"name": "tip", "x": 1}], "pieces[0].points[0]: "),
     (PIECE + ("marks",), [{"name": "tip", "kind": "arrow", "path": []}], "pieces[0].marks[0]: "),
     (PIECE + ("marks",), [{"name": "tip", "kind": "line", "path": []}], "pieces[0].marks[0]: "),
-    (("seams", 0, "a", "piece"), "lining", "seams[0]: seam 1: there is no piece"),
-    (("seams", 0, "a", "edge"), "bottom", "seams[0]: seam 1: there is no edge"),
-    (("seams", 0, "a", "from"), 19, "seams[0]: seam 1: a bound lies beyond"),
-    (("seams", 0, "a", "from"), "0", "seams[0]: "),
+    (STRETCH + ("piece",), "lining", "seams[0].b[1]: seam 1, second side, stretch 2: there is no piece"),
+    (STRETCH + ("edge",), "bottom", "seams[0].b[1]: seam 1, second side, stretch 2: there is no edge"),
+    (STRETCH + ("from",), 19, "seams[0].b[1]: seam 1, second side, stretch 2: a bound lies beyond"),
+    (STRETCH + ("from",), "0", 'seams[0].b[1]: "from"'),
+    (("seams", 0, "a"), [], "seams[0].a: a side"),
+    (("seams", 0, "a"), KeyError, "seams[0].a: a side"),
+    (("seams", 0, "b"), {"piece": "flap", "edge": "top"}, "seams[0].b: a side"),
+    (("seams", 0, "name"), "Mouth", "seams[0]: seam 1: a name has"),
     (("seams", 0, "ease"), "much", "seams[0]: "),
 ])
 def test_what_is_no_pattern(read, path, value, said):

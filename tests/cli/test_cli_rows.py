@@ -14,6 +14,7 @@ from table_of_orders import cells, table
 from watched import Terminal
 
 WANT = ["--want", "coverage_scye,break_length"]
+OWN = ["cautions", "status", "message"]  # the last columns of the output
 
 
 def rows(cli, text, *arguments, code=0, refused=None, **options):
@@ -70,10 +71,10 @@ def test_rows_are_what_draft_gives_to_the_bit(cli):
         if expected is None:
             assert row["status"].startswith("TAILOR_") and row["status"] != "TAILOR_OK"
             assert why.startswith("tailorgeom: one.ini:") and why.endswith(f": {row['message']}\n")
-            assert all(not row[name] for name in row if name not in ("status", "message"))
+            assert all(not row[name] for name in row if name not in OWN[1:])
             continue
-        assert (row["status"], row["message"]) == ("TAILOR_OK", "")
-        assert list(expected) == [name for name in row if name not in ("status", "message")]
+        assert [row[name] for name in OWN] == ["toile_only", "TAILOR_OK", ""]
+        assert list(expected) == [name for name in row if name not in OWN]
         for name, value in expected.items():
             assert (float(row[name]) if row[name] else None) == value, name
     assert found[False] > 20 and found[True] >= 2
@@ -83,7 +84,7 @@ def test_numbers_are_the_shortest_that_read_back(cli):
     """As Python's own repr writes them, which is proven to be the shortest."""
     text = table(400, bad=0)
     many = [
-        row[name] for row in rows(cli, text) for name in row if name not in ("client", "order", "status", "message")
+        row[name] for row in rows(cli, text) for name in row if name not in ("client", "order", *OWN)
     ]
     numbers = [cell for cell in many if cell]
     assert len(numbers) > 15000
@@ -95,10 +96,10 @@ def test_numbers_are_the_shortest_that_read_back(cli):
 
 def test_want(cli):
     text = "chest_girth\n1016\n"
-    assert list(rows(cli, text, *WANT)[0]) == ["coverage_scye", "break_length", "status", "message"]
+    assert list(rows(cli, text, *WANT)[0]) == ["coverage_scye", "break_length", *OWN]
     everything = rows(cli, text)[0]
     names = [row["name"] for row in json.loads(cli.good("list", "quantities", "--json"))["rows"]]
-    assert list(everything) == [*names, "status", "message"] == list(rows(cli, text, "--want", "all")[0])
+    assert list(everything) == [*names, *OWN] == list(rows(cli, text, "--want", "all")[0])
     assert rows(cli, text, *WANT)[0]["coverage_scye"] == everything["coverage_scye"]
 
 
@@ -167,8 +168,8 @@ def test_carried_columns_are_untouched(cli):
     ]
     text = b"client,chest_girth,note\n" + b"".join(b"%s,1016,%s\n" % (cell, cell) for cell in carried)
     (cli.directory / "in.csv").write_bytes(text)
-    expected = b"client,note,half_girth_scye,status,message\n" + b"".join(
-        b"%s,%s,563,TAILOR_OK,\n" % (cell, cell) for cell in carried
+    expected = b"client,note,half_girth_scye,cautions,status,message\n" + b"".join(
+        b"%s,%s,563,toile_only,TAILOR_OK,\n" % (cell, cell) for cell in carried
     )
     for arguments in (["rows", "in.csv"], ["rows", "in.csv", "-o", "out.csv"]):
         done = subprocess.run(

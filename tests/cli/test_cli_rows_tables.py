@@ -128,7 +128,7 @@ def test_a_column_that_may_have_been_meant(cli, name, field):
     """Carried through, but not without a word."""
     cli.card(f"chest_girth,{name}\n1016,890\n", "in.csv")
     done = cli("rows", "in.csv", "--want", "coverage_scye")
-    assert done.returncode == 0 and done.out.startswith(f"{name},coverage_scye,status,message\n890,")
+    assert done.returncode == 0 and done.out.startswith(f"{name},coverage_scye,cautions,status,message\n890,")
     assert done.err == (
         f"tailorgeom: in.csv:1: caution: column 2, {name}, is no field and is carried through: did you mean "
         f"{field}?\n"
@@ -163,7 +163,7 @@ def test_long_cells_and_many_columns(cli):
     head = ",".join(f"c{i}" for i in range(3000))
     cli.card(f"chest_girth,note,{head}\n" + f'1016,"{note}",{"," * 2999}\n' * 3, "in.csv")
     lines = cli.good("rows", "in.csv", "--want", "half_girth_scye").splitlines()
-    assert lines[1:] == [f'"{note}",{"," * 2999},563,TAILOR_OK,'] * 3
+    assert lines[1:] == [f'"{note}",{"," * 2999},563,toile_only,TAILOR_OK,'] * 3
 
 
 def test_what_cannot_be_read(cli):
@@ -199,8 +199,9 @@ def test_what_python_writes_is_carried_through(cli):
     )
     assert (done.returncode, done.stderr) == (0, b"")
     read = list(csv.reader(io.StringIO(done.stdout.decode(), newline=""), strict=True))
-    assert read[0] == ["a", "b", "c", "d", "half_girth_scye", "status", "message"]
-    assert [row[:4] for row in read[1:]] == lines and {tuple(row[4:]) for row in read[1:]} == {("563", "TAILOR_OK", "")}
+    assert read[0] == ["a", "b", "c", "d", "half_girth_scye", "cautions", "status", "message"]
+    assert [row[:4] for row in read[1:]] == lines and {tuple(row[4:]) for row in read[1:]} == {
+        ("563", "toile_only", "TAILOR_OK", "")}
 
 
 def test_any_bytes_at_all(cli):

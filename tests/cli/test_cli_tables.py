@@ -69,7 +69,7 @@ def test_for_toile_only(cli, missing):
     assert "toile" not in cli.good("check", whole) + cli.good("draft", whole)
     assert json.loads(cli.good("draft", whole, "--json"))["toile_only"] == []
     card = cli.card(re.sub(rf"^{missing} = .*\n", "", CARD, flags=re.M))
-    sentence = f"for toile only: not measured: {missing}\n"
+    sentence = f"caution: Cut a toile only: not measured: {missing}.\n"
     assert sentence in cli.good("check", card)
     assert sentence in cli.good("draft", card)
     assert b"for toile only" in (cli.directory / "pattern.svg").read_bytes()
@@ -83,7 +83,7 @@ def test_a_sleeve_from_the_centre_back_is_a_sleeve_measured(cli):
 
 def test_a_measure_of_the_house_is_no_measure_of_the_client(cli):
     card = cli.card(CARD.replace("shoulder_slope = 21\n", "") + "[house]\nshoulder_slope = 22\n")
-    assert "for toile only: not measured: shoulder_slope\n" in cli.good("check", card)
+    assert "caution: Cut a toile only: not measured: shoulder_slope.\n" in cli.good("check", card)
 
 
 @pytest.mark.parametrize("text", [CARD, BARE, CARD.replace("shoulder_slope = 21", "shoulder_slope = 20.1234567890123"),

@@ -84,6 +84,10 @@ def ticket(cli, card, *more, **options):
     return json.loads(cli.good("ticket", card, "--json", *more, **options))
 
 
+def cautions(document):
+    return [one["sentence"] for one in document["cautions"]]
+
+
 def words_of(text):
     return unicodedata.normalize("NFC", text).replace("\u00a0", " ").split()
 
@@ -204,7 +208,7 @@ def test_pieces_are_those_of_the_pattern(cli, sided):
     assert told == cut and {"cloth", "lining", "canvas", "melton"} <= set(cut)
     alike = [one["label"] for one in section if one["text"] == "1 right, 1 left: not alike"]
     assert ("forepart" in alike) == sided
-    assert ("Left and right are not alike" in " ".join(document["cautions"])) == sided
+    assert ("Left and right are not alike" in " ".join(cautions(document))) == sided
     assert {piece["side"] for piece in document["pieces"] if piece["mirrored"]} == {"both"}
 
 
@@ -281,7 +285,7 @@ def test_holes_are_in_the_front_that_lies_on_top(cli, closing):
     document = ticket(cli, card)
     from_edge = json.loads(cli.good("draft", card, "--json"))["quantities"]["hole_from_edge"]
     assert [hole["from_edge"] for hole in document["holes"]] == pytest.approx([from_edge, from_edge], abs=0.01)
-    told = "Closes right over left: the holes are in the right front." in document["cautions"]
+    told = "Closes right over left: the holes are in the right front." in cautions(document)
     assert told == (closing == "right-over-left")
 
 
@@ -289,14 +293,14 @@ def test_holes_are_in_the_front_that_lies_on_top(cli, closing):
 
 
 def test_cautions_of_the_roll(cli):
-    plain = ticket(cli, cli.card(styled(buttoning="roll-by-make")))["cautions"]
+    plain = cautions(ticket(cli, cli.card(styled(buttoning="roll-by-make"))))
     assert len(plain) == 1 and "depends on the make" in plain[0]
     document = ticket(cli, cli.card(styled(buttoning="roll-by-make", hole_face_1="both")))
     quantities = json.loads(cli.good("draft", "card.ini", "--json"))["quantities"]
-    assert document["cautions"][0] == plain[0]
+    assert cautions(document)[0] == plain[0]
     told = re.fullmatch(r"A hole worked on both sides lies in the roll: a stiff bar of ([\d.]+) mm along the break "
                         r"line, its middle ([\d.]+) mm (behind|in front of) the line as drawn\.",
-                        document["cautions"][1])
+                        cautions(document)[1])
     assert float(told[1]) == pytest.approx(quantities["hole_bar"], abs=0.06)
     signed = float(told[2]) * (-1 if told[3] == "behind" else 1)
     assert signed == pytest.approx(quantities["hole_bar_from_break"], abs=0.06)
@@ -338,8 +342,8 @@ def test_edition_and_fittings(cli):
     document = json.loads(done.out)
     assert done.returncode == 0 and "edition 2" in done.err
     assert document["title"].endswith(", fitting 1")
-    assert any("filled in by edition 2" in caution for caution in document["cautions"])
-    assert "Fittings left out: 2 of 2026-11-25" in document["cautions"]
+    assert any("filled in by edition 2" in caution for caution in cautions(document))
+    assert "Fittings left out: 2 of 2026-11-25" in cautions(document)
     assert line(document, "Finished measures", "lapel width")["text"] == "90 mm"
 
 
@@ -407,7 +411,11 @@ def test_the_page_says_what_the_ticket_says(cli, text):
     fonts = run("pdffonts", pdf).decode().splitlines()[2:]
     assert fonts and all(re.search(r" yes yes yes +\d+ +\d+$", font) for font in fonts)  # embedded, readable back
     document = ticket(cli, "card.ini")
-    told = [document["title"], *document["notes"], *document["cautions"]]
+    told = [document["title"], *document["notes"]]
+    terms = {row["name"]: row["term"] for row in json.loads(cli.good("list", "fields", "--json"))["rows"]}
+    for one in document["cautions"]:
+        missing = ", ".join(terms[name] for name in document["toile_only"])
+        told.append(f"For toile only. Not measured: {missing}" if one["caution"] == "toile_only" else one["sentence"])
     for section in document["sections"]:
         told += [section["heading"], *(one.get("label", "") + " " + one["text"] for one in section["lines"])]
     expected = collections.Counter(words_of(" ".join(told)))

@@ -19,8 +19,12 @@ class Cubic(ctypes.Structure):
     _fields_ = [("p", Point * 4)]
 
 
+class Stretch(ctypes.Structure):
+    _fields_ = [("piece", c_int32), ("edge", c_int32), ("start", c_double), ("end", c_double)]
+
+
 class Fault(ctypes.Structure):
-    _fields_ = [("status", c_int32), ("table", c_int32), ("index", c_int32), ("reserved", c_int32), ("value", c_double),
+    _fields_ = [("status", c_int32), ("table", c_int32), ("index", c_int32), ("place", c_int32), ("value", c_double),
                 ("low", c_double), ("high", c_double), ("sentence", ctypes.c_char * 216)]
 
 
@@ -32,6 +36,12 @@ def library():
     lib.tailor_table_text.restype = c_char_p
     lib.tailor_table_text.argtypes = [c_void_p, c_int, c_int]
     lib.tailor_table_size.argtypes = [c_void_p]
+    for row in ("fields", "constants", "quantities"):
+        getattr(lib, f"tailor_coat_{row}").restype = POINTER(c_double)
+        getattr(lib, f"tailor_coat_{row}").argtypes = [c_void_p, POINTER(c_size_t)]
+    lib.tailor_coat_pattern.restype = c_void_p
+    lib.tailor_coat_pattern.argtypes = lib.tailor_coat_free.argtypes = [c_void_p]
+    lib.tailor_coat_check.argtypes = [c_void_p, c_int, POINTER(c_double), POINTER(c_double)]
     for what in ("piece", "edge", "point", "mark", "seam"):
         getattr(lib, f"tailor_{what}_name").restype = c_char_p
     for path in ("tailor_piece_outline", "tailor_edge_path", "tailor_mark_path"):
@@ -61,8 +71,18 @@ def _row(table, given=None):
     return row
 
 
-def _named(table, row):
-    return {name: row[number] for name, number in names(table).items()}
+def _read(coat, table, row):
+    """{name: value} of a whole row of a coat."""
+    count = c_size_t()
+    values = getattr(library(), f"tailor_coat_{row}")(coat, byref(count))
+    assert count.value == len(_row(table))
+    return {name: values[number] for name, number in names(table).items()}
+
+
+def _check(coat, number):
+    value = c_double()
+    library().tailor_coat_check(coat, number, byref(value), None)
+    return value.value
 
 
 def _path(function, *where):
@@ -87,35 +107,31 @@ class Piece:
 
 class Coat:
     """`fields` resolved, `constants`, `quantities`, `checks` {name: value}, `pieces` {name: Piece} and
-    `seams` {name: (ease, (piece, edge, from, to), (piece, edge, from, to))}."""
+    `seams` {name: (ease, (piece, edge, from, to), (piece, edge, from, to))}. Net, with the section of the roll."""
+    EXTENT = 2
 
     def __init__(self, **order):
         lib = library()
-        fields, constants, fault, coat = _row("field"), _row("constant"), Fault(), c_void_p()
-        client, quantities = _row("field", order), _row("quantity")
-        values, limits = _row("check"), _row("check")
-        rows = [x for row in (fields, constants) for x in (row, c_size_t(len(row)))]
-        none = (None, c_size_t(0))
-        status = lib.tailor_order_resolve(client, c_size_t(len(client)), *none, *none, *rows[:2], *none, *rows[2:],
-                                          byref(fault))
-        status = status or lib.tailor_coat_draft(*rows, None, byref(coat), byref(fault))
-        status = status or lib.tailor_coat_measure(coat, *rows, quantities, c_size_t(len(quantities)), values, limits,
-                                                   c_size_t(len(values)), byref(fault))
+        client, made, fault = _row("field", order), c_void_p(), Fault()
+        status = lib.tailor_coat_new(None, client, c_size_t(len(client)), self.EXTENT, byref(made), byref(fault))
         assert status == 0, fault.sentence.decode()
-        self.fields, self.constants = _named("field", fields), _named("constant", constants)
-        self.quantities, self.checks = _named("quantity", quantities), _named("check", values)
+        self.fields, self.constants = _read(made, "field", "fields"), _read(made, "constant", "constants")
+        self.quantities = _read(made, "quantity", "quantities")
+        self.checks = {name: _check(made, number) for name, number in names("check").items()}
+        coat = c_void_p(lib.tailor_coat_pattern(made))
         self.pieces = {lib.tailor_piece_name(coat, i).decode(): Piece(lib, coat, i)
                        for i in range(lib.tailor_pattern_piece_count(coat))}
         self.seams = {lib.tailor_seam_name(coat, i).decode():
                       (lib.tailor_seam_ease(coat, i), self._side(lib, coat, i, 0), self._side(lib, coat, i, 1))
                       for i in range(lib.tailor_pattern_seam_count(coat))}
-        lib.tailor_pattern_free(coat)
+        lib.tailor_coat_free(made)
 
     def _side(self, lib, coat, seam, side):
-        piece, edge, start, end = c_int(), c_int(), c_double(), c_double()
-        assert lib.tailor_seam_edge(coat, seam, side, byref(piece), byref(edge), byref(start), byref(end)) == 0
-        names_of = lib.tailor_piece_name(coat, piece), lib.tailor_edge_name(coat, piece, edge)
-        return (*(name.decode() for name in names_of), start.value, end.value)
+        sewn = Stretch()
+        assert lib.tailor_seam_stretch_count(coat, seam, side) == 1
+        assert lib.tailor_seam_stretch(coat, seam, side, 0, byref(sewn)) == 0
+        names_of = lib.tailor_piece_name(coat, sewn.piece), lib.tailor_edge_name(coat, sewn.piece, sewn.edge)
+        return (*(name.decode() for name in names_of), sewn.start, sewn.end)
 
     def point(self, piece, name):
         return self.pieces[piece].points[name]

@@ -21,41 +21,74 @@ struct given {
 /* Some fields of an order: ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016}, {TAILOR_FIELD_CROOK, 10}). */
 #define ORDER(...) ((const struct given[]){__VA_ARGS__, {0, 0}})
 
-/** An order and what became of it: `status` and `fault` of the first call that did not succeed. `coat` is NULL unless
- *  it was drafted; a coat whose checks fail is there, measured, with TAILOR_CHECK_FAILED. */
+/** An order and what became of it: `status` and `fault` of making its coat. `object` and `coat`, its pieces, are NULL
+ *  unless it was drafted; a coat whose checks fail is there, measured, with TAILOR_CHECK_FAILED. Of an order that is
+ *  refused, `row` is there if it could be resolved. */
 struct made {
     double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat;
+    tailor_coat *object;
+    const tailor_pattern *coat;
     double q[TAILOR_QUANTITY_COUNT], value[TAILOR_CHECK_COUNT], limit[TAILOR_CHECK_COUNT];
     tailor_status status;
     tailor_fault fault;
 };
 
-static inline tailor_status draft_of(struct made *m)
+/** A house of these constants (NULL: the defaults) and no fields. */
+static inline tailor_house *house_of(const double *constants)
 {
-    return tailor_coat_draft(m->row, TAILOR_FIELD_COUNT, m->constants, TAILOR_CONSTANT_COUNT, NULL, &m->coat,
-                             &m->fault);
+    tailor_house *house = NULL;
+    tailor_fault fault;
+    if (tailor_house_new(NULL, 0, constants, constants ? TAILOR_CONSTANT_COUNT : 0, NULL, &house, &fault) != TAILOR_OK)
+        fail_msg("%s", fault.sentence);
+    return house;
 }
 
-static inline tailor_status measure_of(struct made *m)
+/** Quantities and checks of a coat into m. */
+static inline void read_measures(struct made *m, const tailor_coat *coat)
 {
-    return tailor_coat_measure(m->coat, m->row, TAILOR_FIELD_COUNT, m->constants, TAILOR_CONSTANT_COUNT, m->q,
-                               TAILOR_QUANTITY_COUNT, m->value, m->limit, TAILOR_CHECK_COUNT, &m->fault);
+    memcpy(m->q, tailor_coat_quantities(coat, NULL), sizeof m->q);
+    for (int check = 0; check < TAILOR_CHECK_COUNT; check++)
+        tailor_coat_check(coat, check, &m->value[check], &m->limit[check]);
 }
 
-/** Resolve, draft and measure m->client, with house constants if not NULL. The coat is the caller's to free. */
-static inline tailor_status make_client(struct made *m, const double *house)
+/** Make the coat of m->client, of this extent, with house constants if not NULL. It is the caller's to unmake. */
+static inline tailor_status make_extent(struct made *m, const double *constants, int extent)
 {
+    tailor_house *house = house_of(constants);
+    m->object = NULL;
     m->coat = NULL;
     memset(&m->fault, 0, sizeof m->fault);
-    m->status = tailor_order_resolve(m->client, TAILOR_FIELD_COUNT, NULL, 0, house, house ? TAILOR_CONSTANT_COUNT : 0,
-                                     m->row, TAILOR_FIELD_COUNT, NULL, 0, m->constants, TAILOR_CONSTANT_COUNT,
-                                     &m->fault);
-    if (m->status == TAILOR_OK)
-        m->status = draft_of(m);
-    if (m->status == TAILOR_OK)
-        m->status = measure_of(m);
+    memcpy(m->constants, tailor_house_constants(house, NULL), sizeof m->constants);
+    m->status = tailor_coat_new(house, m->client, TAILOR_FIELD_COUNT, extent, &m->object, &m->fault);
+    if (!m->object)
+        tailor_order_resolve(house, m->client, TAILOR_FIELD_COUNT, m->row, NULL, TAILOR_FIELD_COUNT, NULL);
+    tailor_house_free(house); /* a coat needs its house no more */
+    if (m->object) {
+        m->coat = tailor_coat_pattern(m->object);
+        memcpy(m->row, tailor_coat_fields(m->object, NULL), sizeof m->row);
+        read_measures(m, m->object);
+    }
     return m->status;
+}
+
+/** The net coat with every quantity that it can have. */
+static inline tailor_status make_client(struct made *m, const double *constants)
+{
+    return make_extent(m, constants, TAILOR_EXTENT_SECTION);
+}
+
+/** Measure m->coat, whatever pattern that is by now, as the coat of m->row and m->constants. */
+static inline tailor_status measure_of(struct made *m)
+{
+    tailor_house *house = house_of(m->constants);
+    tailor_coat *measured = NULL;
+    tailor_status status =
+        tailor_coat_of_pattern(house, m->row, NULL, TAILOR_FIELD_COUNT, m->coat, &measured, &m->fault);
+    if (measured)
+        read_measures(m, measured);
+    tailor_coat_free(measured);
+    tailor_house_free(house);
+    return status;
 }
 
 static inline tailor_status make(struct made *m, const struct given *order)
@@ -75,7 +108,8 @@ static inline void must_make(struct made *m, const struct given *order)
 
 static inline void unmake(struct made *m)
 {
-    tailor_pattern_free(m->coat);
+    tailor_coat_free(m->object);
+    m->object = NULL;
     m->coat = NULL;
 }
 
@@ -166,7 +200,7 @@ static inline double any_value(struct dice *d, int field, double part)
 {
     const tailor_table *table = tailor_field_table();
     const double low = tailor_table_low(table, field), high = tailor_table_high(table, field);
-    if (tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0])
+    if (tailor_table_choices(table, field))
         return 1 + floor(even(d) * high);
     const double aside = (1 - part) / 2 * (high - low);
     return between(d, low + aside, high - aside);

@@ -40,7 +40,7 @@ typedef void look(const struct made *m);
 static inline int make_many(uint64_t seed, int orders, struct drawing how, int house, look *look_over)
 {
     struct dice d = {seed};
-    struct made m;
+    struct made m, net;
     double constants[TAILOR_CONSTANT_COUNT];
     const tailor_table *table = tailor_constant_table();
     int made = 0;
@@ -50,18 +50,19 @@ static inline int make_many(uint64_t seed, int orders, struct drawing how, int h
         m.client[TAILOR_FIELD_LAPEL] = any_value(&d, TAILOR_FIELD_LAPEL, 1);
         agree_with_itself(m.client);
         tailor_fields_clear(constants, TAILOR_CONSTANT_COUNT);
-        tailor_fields_clear(m.row, TAILOR_FIELD_COUNT); /* of an order that cannot be resolved, nothing is written */
         for (int i = 1; house && i < TAILOR_CONSTANT_COUNT; i++) {
             const char *group = tailor_table_text(table, i, TAILOR_COLUMN_GROUP);
             if (strcmp(group, "facing") == 0 || strcmp(group, "canvas") == 0)
                 constants[i] = between(&d, tailor_table_low(table, i), tailor_table_high(table, i));
         }
-        if (make_whole_client(&m, constants) == TAILOR_OK) {
+        make_whole_client(&m, constants);
+        if (m.coat) {
             made++;
             look_over(&m);
-        } else if (tailor_coat_draft(m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, NULL, &m.coat,
-                                     NULL) == TAILOR_OK) {
-            FAIL_ORDER(&m, "can be drafted, but not made: %s", m.fault.sentence);
+        } else {
+            make_client(memcpy(&net, &m, sizeof m), constants);
+            if (net.coat)
+                FAIL_ORDER(&m, "can be drafted, but not made: %s", m.fault.sentence);
         }
         unmake(&m);
     }

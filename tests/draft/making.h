@@ -4,19 +4,12 @@
 
 #include "draft/population.h"
 #include "support/agree.h"
+#include "support/seams.h"
 
-/** Resolve m->client, and draft with all its pieces; m->status tells. */
+/** Make the coat of m->client with all its pieces; m->status tells. */
 static inline tailor_status make_whole_client(struct made *m, const double *house)
 {
-    m->coat = NULL;
-    memset(&m->fault, 0, sizeof m->fault);
-    m->status =
-        tailor_order_resolve(m->client, TAILOR_FIELD_COUNT, NULL, 0, house, house ? TAILOR_CONSTANT_COUNT : 0, m->row,
-                             TAILOR_FIELD_COUNT, NULL, 0, m->constants, TAILOR_CONSTANT_COUNT, &m->fault);
-    if (m->status == TAILOR_OK)
-        m->status = tailor_coat_make(m->row, TAILOR_FIELD_COUNT, m->constants, TAILOR_CONSTANT_COUNT, NULL, &m->coat,
-                                     &m->fault);
-    return m->status;
+    return make_extent(m, house, TAILOR_EXTENT_MAKE);
 }
 
 static inline void must_make_whole(struct made *m, const struct given *order)
@@ -87,18 +80,9 @@ static inline const char *bad_outline(const tailor_cubic *path, size_t count)
 /** How far a seam of the pattern is from the ease it states, mm; beyond the end of an edge counts as well. */
 static inline double seam_error(const tailor_pattern *coat, int seam)
 {
-    double sewn[2], worst = 0;
-    for (int side = 0; side < 2; side++) {
-        int piece, edge;
-        double from, to;
-        size_t count;
-        assert_int_equal(tailor_seam_edge(coat, seam, side, &piece, &edge, &from, &to), TAILOR_OK);
-        const tailor_cubic *path = tailor_edge_path(coat, piece, edge, &count);
-        worst = fmax(worst, fmax(from, to) - tailor_path_length(path, count));
-        worst = fmax(worst, -fmin(from, to));
-        sewn[side] = fabs(to - from);
-    }
-    return fmax(worst, fabs(sewn[0] - sewn[1] - tailor_seam_ease(coat, seam)));
+    double worst = 0;
+    const double first = side_length(coat, seam, 0, &worst), second = side_length(coat, seam, 1, &worst);
+    return fmax(worst, fabs(first - second - tailor_seam_ease(coat, seam)));
 }
 
 /** Print an order, and the house constants, so that it can be tried by hand. */

@@ -101,14 +101,14 @@ static void try_many(int orders, struct drawing how_drawn, uint64_t seed, const 
         draw_house(&d, house);
         const double *by_house = n % 2 ? house : NULL;
         make_whole_client(&m, by_house);
-        net.coat = NULL;
-        if (m.status != TAILOR_OK && make_client(memcpy(&net, &m, sizeof m), by_house) == TAILOR_OK) {
-            print_client(&m, by_house);
-            fail_msg("drafted, but not made: %s", m.fault.sentence);
-        }
-        unmake(&net);
-        if (!m.coat)
+        if (!m.coat) {
+            make_client(memcpy(&net, &m, sizeof m), by_house);
+            if (net.coat) {
+                print_client(&m, by_house);
+                fail_msg("drafted, but not made: %s", m.fault.sentence);
+            }
             continue;
+        }
         drafted++;
         const char *how = NULL, *name = wrong(&m, &how);
         if (name && cloth_is_sound(&m) && bad++ < 2) {
@@ -161,7 +161,8 @@ static void lining_is_longer_as_it_says(void **state)
     while (tried < how_many(200, 2000)) {
         draw_client(&d, m.client, (struct drawing){1, 0.5, 0.6});
         both_sides_alike(m.client);
-        if (make_whole_client(&m, NULL) != TAILOR_OK)
+        make_whole_client(&m, NULL);
+        if (!m.coat)
             continue;
         tried++;
         const double ease = constant(&m, TAILOR_CONSTANT_LINING_SEAM_EASE),

@@ -1,7 +1,6 @@
 """Linings, turned-up hems, vents and pocket pieces against GEOS (by Shapely) and QUADPACK (by SciPy): areas, lengths,
 what lies in what."""
 import functools
-from ctypes import byref, c_size_t, c_void_p
 
 import numpy as np
 import pytest
@@ -26,25 +25,9 @@ POCKETS = ("breast_welt", "breast_bag", "pocket_flap", "flap_lining", "pocket_je
            "patch_lining", "inside_pocket_jetting", "inside_pocket_bag")
 
 
-class Made:
-    """A coat with all its pieces: fields, constants, pieces and seams as drafted.Coat has them."""
-
-    def __init__(self, **order):
-        lib = drafted.library()
-        fields, constants, fault, coat = drafted._row("field"), drafted._row("constant"), drafted.Fault(), c_void_p()
-        client, none = drafted._row("field", order), (None, c_size_t(0))
-        rows = [x for row in (fields, constants) for x in (row, c_size_t(len(row)))]
-        status = lib.tailor_order_resolve(client, c_size_t(len(client)), *none, *none, *rows[:2], *none, *rows[2:],
-                                          byref(fault))
-        status = status or lib.tailor_coat_make(*rows, None, byref(coat), byref(fault))
-        assert status == 0, fault.sentence.decode()
-        self.fields, self.constants = drafted._named("field", fields), drafted._named("constant", constants)
-        self.pieces = {lib.tailor_piece_name(coat, i).decode(): drafted.Piece(lib, coat, i)
-                       for i in range(lib.tailor_pattern_piece_count(coat))}
-        self.seams = {lib.tailor_seam_name(coat, i).decode():
-                      (lib.tailor_seam_ease(coat, i), *(drafted.Coat._side(self, lib, coat, i, j) for j in (0, 1)))
-                      for i in range(lib.tailor_pattern_seam_count(coat))}
-        lib.tailor_pattern_free(coat)
+class Made(drafted.Coat):
+    """A coat with all its pieces."""
+    EXTENT = 1
 
     def area(self, piece):
         return curves.polygon(self.pieces[piece].outline, 128)

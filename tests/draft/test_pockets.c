@@ -178,7 +178,8 @@ static void whole_on_every_coat(void **state)
         draw_client(&d, m.client, drawings[n % 3]);
         draw_house(&d, house);
         const double *by_house = n % 2 ? house : NULL;
-        if (make_whole_client(&m, by_house) != TAILOR_OK)
+        make_whole_client(&m, by_house);
+        if (!m.coat)
             continue;
         drafted++;
         for (int piece = 0; piece < tailor_pattern_piece_count(m.coat); piece++) {

@@ -1,5 +1,6 @@
 /* Canvas lays with any choices, of coats with sides alike and apart: what is taken is laid without overlap and can be
  * drawn, what is refused leaves nothing behind. */
+#include <tailorgeom/coat.h>
 #include <tailorgeom/sheet.h>
 #include "bytes.h"
 
@@ -13,17 +14,15 @@ static int count_bytes(void *user, const void *data, size_t size)
     return 0;
 }
 
-static tailor_pattern *make(double low_shoulder)
+static tailor_coat *make(double low_shoulder)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
+    double client[TAILOR_FIELD_COUNT];
+    tailor_coat *coat = NULL;
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     if (low_shoulder > 0)
         client[TAILOR_FIELD_LOW_SHOULDER_RIGHT] = low_shoulder;
-    check(tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                               constants, TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
-    check(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL) == TAILOR_OK);
+    check(tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_MAKE, &coat, NULL) == TAILOR_OK);
     return coat;
 }
 
@@ -53,7 +52,7 @@ static void look_at(const tailor_canvas *c)
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     bytes b = {data, size};
-    static tailor_pattern *coats[2];
+    static tailor_coat *coats[2];
     double choices[TAILOR_CANVAS_CHOICE_COUNT];
     tailor_canvas *canvas = NULL;
     tailor_fault fault;
@@ -72,15 +71,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (bytes_small(&b) % 2)
         choices[TAILOR_CANVAS_CHOICE_SIDES] = 1 + bytes_small(&b) % 2;
     const char *cloth = bytes_small(&b) % 4 ? "canvas" : "haircloth";
-    const tailor_pattern *coat = coats[bytes_small(&b) % 2];
+    const tailor_pattern *coat = tailor_coat_pattern(coats[bytes_small(&b) % 2]);
     const size_t known = bytes_small(&b) % (TAILOR_CANVAS_CHOICE_COUNT + 1);
     if (tailor_canvas_begin(coat, cloth, choices, known, size, NULL, &canvas, &fault) == TAILOR_OK) {
         size_t written = 0;
         check(tailor_canvas_step(canvas, 3) == TAILOR_OK);
         look_at(canvas);
-        check(tailor_sheet_draw_canvas((const tailor_canvas *const *)&canvas, 1, NULL, TAILOR_PRINT_INCH_8,
-                                       TAILOR_SHEET_SVG, count_bytes, &written, &fault) == TAILOR_OK &&
-              written > 1000);
+        check(tailor_sheet_draw_canvas((const tailor_canvas *const *)&canvas, 1, NULL, count_bytes, &written,
+                                       &fault) == TAILOR_OK && written > 1000);
     } else
         check(canvas == NULL && fault.sentence[0] != 0);
     tailor_canvas_free(canvas);

@@ -56,14 +56,25 @@ static tailor_pattern *some_pattern(bytes *in)
             said(tailor_builder_add_mark(b, some_name(in), (int)bytes_small(in) % 9, path, count, &fault), &fault);
         }
     }
-    for (unsigned seams = bytes_small(in) % 4; seams > 0; seams--)
-        said(tailor_builder_add_seam(b, some_name(in), bytes_number(in) / 1e4, some_name(in), some_name(in), 0,
-                                     seams % 2 ? (double)NAN : bytes_number(in), some_name(in), some_name(in), 0, NAN,
-                                     &fault),
-             &fault);
+    for (unsigned seams = bytes_small(in) % 4; seams > 0; seams--) {
+        said(tailor_builder_add_seam(b, some_name(in), bytes_number(in) / 1e4, &fault), &fault);
+        for (unsigned more = 2 + bytes_small(in) % 4; more > 0; more--) {
+            const char *piece = some_name(in), *edge = some_name(in);
+            const double from = bytes_small(in) % 2 ? bytes_number(in) : 0;
+            const double to = more % 2 ? (double)NAN : bytes_number(in);
+            said(tailor_builder_add_stretch(b, (int)bytes_small(in) % 2, piece, edge, from, to, &fault), &fault);
+        }
+    }
+    double row[TAILOR_FIELD_COUNT];
+    tailor_fields_clear(row, TAILOR_FIELD_COUNT);
+    row[TAILOR_FIELD_BUTTONING] = (double)(bytes_small(in) % 16) / 2;
+    tailor_status style = tailor_builder_set_style(b, (int)bytes_small(in) - 9, row, TAILOR_FIELD_COUNT, &fault);
+    said(style, &fault);
     tailor_status status = tailor_builder_finish(b, NULL, &p, &fault);
     said(status, &fault);
     check((p != NULL) == (status == TAILOR_OK));
+    check(!p || tailor_pattern_style(p, TAILOR_FIELD_BUTTONING) ==
+                    (style == TAILOR_OK ? (int)row[TAILOR_FIELD_BUTTONING] : 0));
     tailor_builder_free(b);
     return p;
 }
@@ -81,12 +92,13 @@ static void look_at(const tailor_pattern *p)
 /* Sides of a seam by what they say themselves. */
 static double gap_of(const tailor_pattern *p, int seam)
 {
-    int piece, edge;
-    double from, to, length[2];
-    for (int k = 0; k < 2; k++) {
-        check(tailor_seam_edge(p, seam, k, &piece, &edge, &from, &to) == TAILOR_OK);
-        length[k] = fabs(to - from);
-    }
+    double length[2] = {0, 0};
+    for (int k = 0; k < 2; k++)
+        for (int i = 0; i < tailor_seam_stretch_count(p, seam, k); i++) {
+            tailor_stretch sewn;
+            check(tailor_seam_stretch(p, seam, k, i, &sewn) == TAILOR_OK);
+            length[k] += fabs(sewn.to - sewn.from);
+        }
     return length[0] - length[1];
 }
 
@@ -95,21 +107,22 @@ static void grade_it(bytes *in, const tailor_pattern *p)
     enum { RULES = 6 };
     static const char *const ends[] = {"hem.start",  "scye.end", "shoulder.start", "neck.end", "a.start",
                                        "neck_point", "d",        "hem.",           ".start",   "x.start"};
-    const char *piece[RULES], *point[RULES];
+    tailor_rule rule[RULES];
     tailor_point move[RULES * 2];
     tailor_grade *grade = NULL;
     tailor_fault fault;
     size_t count = bytes_small(in) % (RULES + 1);
     int axes = 1 + (int)bytes_small(in) % 2;
     for (size_t i = 0; i < count; i++) {
-        piece[i] = bytes_small(in) % 8 ? tailor_piece_name(p, (int)i % tailor_pattern_piece_count(p)) : some_name(in);
-        point[i] = ends[bytes_small(in) % 10];
+        rule[i].piece =
+            bytes_small(in) % 8 ? tailor_piece_name(p, (int)i % tailor_pattern_piece_count(p)) : some_name(in);
+        rule[i].point = ends[bytes_small(in) % 10];
         for (int k = 0; k < axes; k++) {
             tailor_point by = bytes_point(in);
             move[i * (size_t)axes + (size_t)k] = bytes_small(in) % 16 ? (tailor_point){by.x / 4096, by.y / 4096} : by;
         }
     }
-    tailor_status status = tailor_grade_from_rules(p, piece, point, move, count, axes, NULL, &grade, &fault);
+    tailor_status status = tailor_grade_from_rules(p, rule, move, count, axes, NULL, &grade, &fault);
     said(status, &fault);
     check((grade != NULL) == (status == TAILOR_OK));
     if (!grade)
@@ -150,15 +163,19 @@ static void grade_it(bytes *in, const tailor_pattern *p)
     tailor_grade_free(grade);
 }
 
+/* A pattern of any kind is measured as a coat, or refused in words. */
 static void measure_it(const tailor_pattern *p)
 {
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+    double row[TAILOR_FIELD_COUNT];
+    tailor_coat *coat = NULL;
+    tailor_fault fault;
     tailor_fields_clear(row, TAILOR_FIELD_COUNT);
     row[TAILOR_FIELD_CHEST_GIRTH] = 1000;
-    check(tailor_order_resolve(row, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                               TAILOR_CONSTANT_COUNT, NULL) == TAILOR_OK);
-    check(tailor_coat_measure(p, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, 0, NULL, NULL, 0,
-                              NULL) == TAILOR_BAD_ARGUMENT);
+    check(tailor_order_resolve(NULL, row, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, NULL) == TAILOR_OK);
+    tailor_status status = tailor_coat_of_pattern(NULL, row, NULL, TAILOR_FIELD_COUNT, p, &coat, &fault);
+    check(!coat && fault.status == status && fault.sentence[0]);
+    check(status == TAILOR_BAD_ARGUMENT || status == TAILOR_CONTRADICTION);
+    check(fault.place <= tailor_pattern_piece_count(p));
 }
 
 static void tables(bytes *in)

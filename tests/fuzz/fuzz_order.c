@@ -1,5 +1,5 @@
-/* Rows and typed values of any kind: what resolve accepts, validate accepts, and the draft completes or gives a reason;
- * a drafted coat passes its checks or says which one fails. */
+/* Houses, rows and typed values of any kind: what resolve accepts makes a coat or gives a reason; a coat passes its
+ * checks or says which one fails, reads the same again, and of its own pattern. */
 #include <tailorgeom/coat.h>
 #include "bytes.h"
 
@@ -15,16 +15,30 @@ static void some_fields(bytes *b, const tailor_table *table, double *row, int co
             continue;
         if (place == 255)
             row[number] = bytes_number(b);
-        else if (tailor_table_text(table, number, TAILOR_COLUMN_CHOICES)[0])
+        else if (tailor_table_choices(table, number))
             row[number] = 1 + place % 5;
         else
             row[number] = low + (high - low) * place / 254.0;
     }
 }
 
+/* A field's choices are a table: each found by its name, each a value that the field may have. */
+static void read_choices(int field)
+{
+    const tailor_table *choices = tailor_choice_table(field);
+    check(choices == tailor_table_choices(tailor_field_table(), field));
+    for (int place = 0, number; (number = tailor_table_at(choices, place)) != 0; place++)
+        check(tailor_table_find(choices, tailor_table_text(choices, number, TAILOR_COLUMN_NAME)) == number);
+}
+
 static void read_pattern(const tailor_pattern *coat)
 {
     size_t count;
+    check(tailor_pattern_edition(coat) == tailor_edition());
+    for (int field = -1; field <= TAILOR_FIELD_COUNT; field++) {
+        int choice = tailor_pattern_style(coat, field);
+        check(choice >= 0 && (!choice || choice <= tailor_table_high(tailor_field_table(), field)));
+    }
     for (int p = 0; p < tailor_pattern_piece_count(coat); p++) {
         check(tailor_pattern_find_piece(coat, tailor_piece_name(coat, p)) == p);
         /* A piece of one side alone is named after its row and its side. */
@@ -48,77 +62,177 @@ static void read_pattern(const tailor_pattern *coat)
         }
     }
     for (int s = 0; s < tailor_pattern_seam_count(coat); s++) {
-        int piece, edge;
-        double from, to;
+        tailor_stretch sewn;
         check(tailor_pattern_find_seam(coat, tailor_seam_name(coat, s)) == s && isfinite(tailor_seam_ease(coat, s)));
         for (int side = 0; side < 2; side++)
-            check(tailor_seam_edge(coat, s, side, &piece, &edge, &from, &to) == TAILOR_OK && from != to);
+            for (int i = 0, most = tailor_seam_stretch_count(coat, s, side); i < (most ? most : 1); i++)
+                check(tailor_seam_stretch(coat, s, side, i, &sewn) == TAILOR_OK && sewn.from != sewn.to);
     }
 }
 
 /* An order that resolves, altered by anything: refused in words, or an order again. */
-static void alter(bytes *b, const double *client, const double *house)
+static void alter(bytes *b, const tailor_house *house, const double *client)
 {
     double deltas[TAILOR_FIELD_COUNT], altered[TAILOR_FIELD_COUNT];
     tailor_fault fault;
     tailor_fields_clear(deltas, TAILOR_FIELD_COUNT);
     for (unsigned given = bytes_small(b) % 4; given > 0; given--)
         deltas[1 + bytes_small(b) % (TAILOR_FIELD_COUNT - 1)] = (double)bytes_small(b) / 4 - 32;
-    int status = tailor_order_alter(client, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, deltas, TAILOR_FIELD_COUNT,
-                                    altered, TAILOR_FIELD_COUNT, &fault);
+    int status = tailor_order_alter(house, client, deltas, altered, TAILOR_FIELD_COUNT, &fault);
     if (status != TAILOR_OK)
         check(fault.status == status && fault.sentence[0]);
     else
-        check(tailor_order_resolve(altered, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, NULL, 0,
-                                   NULL, 0, &fault) == TAILOR_OK);
+        check(tailor_order_resolve(house, altered, TAILOR_FIELD_COUNT, NULL, NULL, 0, &fault) == TAILOR_OK);
+}
+
+/* Everything that a coat tells hangs together, for any number that is asked. */
+static void read_coat(const tailor_coat *coat, int status)
+{
+    size_t count, fields;
+    tailor_fault fault, again;
+    const double *row = tailor_coat_quantities(coat, &count);
+    int failing = 0, extent = tailor_coat_extent(coat);
+    check(count == TAILOR_QUANTITY_COUNT && tailor_coat_edition(coat) > 0 && extent >= 0 && extent < 4);
+    for (int i = -1; i <= TAILOR_QUANTITY_COUNT; i++) {
+        double q = tailor_coat_quantity(coat, i);
+        check(i < 1 || i >= TAILOR_QUANTITY_COUNT ? isnan(q) : memcmp(&q, &row[i], sizeof q) == 0);
+    }
+    for (int i = -1; i <= TAILOR_CHECK_COUNT; i++) {
+        double value, limit;
+        int passes = tailor_coat_check(coat, i, &value, &limit);
+        check(abs(tailor_check_sense(i)) <= 1 && isnan(value) == (passes < 0));
+        check(passes == tailor_check_passes(i, value, limit));
+        failing += passes == 0;
+    }
+    check(tailor_coat_status(coat, &fault) == status);
+    check(status == (failing ? TAILOR_CHECK_FAILED : TAILOR_OK));
+    if (failing)
+        check(fault.status == status && fault.table == TAILOR_TABLE_CHECK &&
+              tailor_coat_check(coat, fault.index, NULL, NULL) == 0);
+    row = tailor_coat_fields(coat, &fields);
+    const int32_t *origins = tailor_coat_origins(coat, &count);
+    check(fields == TAILOR_FIELD_COUNT && count == fields);
+    for (size_t i = 0; i < fields; i++)
+        check((!isnan(row[i]) || origins[i] == TAILOR_ORIGIN_NONE) && origins[i] <= TAILOR_ORIGIN_RULE);
+    row = tailor_coat_constants(coat, &count);
+    check(count == TAILOR_CONSTANT_COUNT && isnan(row[0]));
+    const tailor_point *line = tailor_coat_section(coat, &count);
+    check((line != NULL) == (count > 0) && (!line || (extent & TAILOR_EXTENT_SECTION)));
+    for (size_t i = 0; i < count; i++)
+        check(isfinite(line[i].x) && isfinite(line[i].y));
+    for (int place = -1, before = 0; place <= tailor_coat_caution_count(coat); place++) {
+        int class_ = tailor_coat_caution(coat, place, &again);
+        check((class_ != 0) == (place >= 0 && place < tailor_coat_caution_count(coat)));
+        if (!class_)
+            continue;
+        check(again.status == TAILOR_OK && again.table == TAILOR_TABLE_CAUTION && again.sentence[0]);
+        check(again.index > before && tailor_table_text(tailor_caution_table(), again.index, TAILOR_COLUMN_NAME)[0]);
+        before = again.index;
+    }
+    const int32_t *missing = tailor_coat_toile_fields(coat, &count);
+    check((missing != NULL) == (count > 0));
+    check((count > 0) == (tailor_coat_caution(coat, 0, &again) && again.index == TAILOR_CAUTION_TOILE_ONLY));
+    for (size_t i = 0; i < count; i++)
+        check(origins[missing[i]] != TAILOR_ORIGIN_CLIENT);
+    read_pattern(tailor_coat_pattern(coat));
+}
+
+static int drafted(int status) { return status == TAILOR_OK || status == TAILOR_CHECK_FAILED; }
+
+/* Its row, cut anywhere, as an earlier version would have written it; and its own pattern, with the order's row. */
+static void take_again(bytes *b, const tailor_house *house, const tailor_coat *coat)
+{
+    size_t count = bytes_small(b) ? TAILOR_FIELD_COUNT : bytes_small(b) % (TAILOR_FIELD_COUNT + 1);
+    int32_t origins[TAILOR_FIELD_COUNT];
+    tailor_coat *again = NULL;
+    tailor_fault fault;
+    memcpy(origins, tailor_coat_origins(coat, NULL), sizeof origins);
+    if (bytes_small(b) > 250)
+        origins[bytes_small(b) % TAILOR_FIELD_COUNT] = (int)bytes_small(b) - 100;
+    int status = tailor_coat_again(house, tailor_coat_fields(coat, NULL), bytes_small(b) & 1 ? origins : NULL, count,
+                                   tailor_coat_extent(coat), &again, &fault);
+    check((again != NULL) == drafted(status) && (status == TAILOR_OK || fault.status == status));
+    if (again) {
+        check(tailor_coat_drafted(again) == 1);
+        read_coat(again, status);
+        if (count == TAILOR_FIELD_COUNT)
+            check(memcmp(tailor_coat_quantities(again, NULL), tailor_coat_quantities(coat, NULL),
+                         TAILOR_QUANTITY_COUNT * sizeof(double)) == 0);
+    }
+    tailor_coat_free(again);
+    again = NULL;
+    status = tailor_coat_of_pattern(house, tailor_coat_fields(coat, NULL), NULL, count, tailor_coat_pattern(coat),
+                                    &again, &fault);
+    check((again != NULL) == (drafted(status)) && (status == TAILOR_OK || fault.status == status));
+    if (again) {
+        check(tailor_coat_drafted(again) == 0 && (tailor_coat_extent(again) & TAILOR_EXTENT_SECTION));
+        read_coat(again, status);
+    }
+    tailor_coat_free(again);
+}
+
+static tailor_house *some_house(bytes *b)
+{
+    double fields[TAILOR_FIELD_COUNT], own[TAILOR_CONSTANT_COUNT];
+    tailor_house *house = NULL;
+    tailor_fault fault;
+    size_t field_count, constant_count;
+    some_fields(b, tailor_field_table(), fields, TAILOR_FIELD_COUNT);
+    some_fields(b, tailor_constant_table(), own, TAILOR_CONSTANT_COUNT);
+    int status = tailor_house_new(fields, TAILOR_FIELD_COUNT, own, TAILOR_CONSTANT_COUNT, NULL, &house, &fault);
+    check((house != NULL) == (status == TAILOR_OK));
+    if (status != TAILOR_OK)
+        check(fault.status == status && strstr(fault.sentence, "(in the house's values)"));
+    const double *given = tailor_house_fields(house, &field_count);
+    const double *constants = tailor_house_constants(house, &constant_count);
+    check(!given == !house && !constants == !house);
+    for (size_t i = 1; i < field_count; i++)
+        check(isnan(fields[i]) ? isnan(given[i]) : given[i] == fields[i]);
+    for (size_t i = 1; i < constant_count; i++)
+        check(isnan(own[i]) || constants[i] == own[i]);
+    return house;
 }
 
 static void draft(bytes *b)
 {
-    double client[TAILOR_FIELD_COUNT], house[TAILOR_FIELD_COUNT], own[TAILOR_CONSTANT_COUNT];
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT], quantities[TAILOR_QUANTITY_COUNT];
-    double values[TAILOR_CHECK_COUNT], limits[TAILOR_CHECK_COUNT];
+    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT];
     int32_t origins[TAILOR_FIELD_COUNT];
-    tailor_pattern *coat = NULL;
+    tailor_coat *coat = NULL;
     tailor_fault fault;
     some_fields(b, tailor_field_table(), client, TAILOR_FIELD_COUNT);
     if (bytes_small(b) < 250)
         client[TAILOR_FIELD_CHEST_GIRTH] = 850 + 2.0 * bytes_small(b);
-    some_fields(b, tailor_field_table(), house, TAILOR_FIELD_COUNT);
-    some_fields(b, tailor_constant_table(), own, TAILOR_CONSTANT_COUNT);
-    int status =
-        tailor_order_resolve(client, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, own, TAILOR_CONSTANT_COUNT, row,
-                             TAILOR_FIELD_COUNT, origins, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, &fault);
-    if (status != TAILOR_OK) {
-        check(fault.status == status && fault.sentence[0]);
-        return;
+    tailor_house *house = some_house(b);
+    int extent = bytes_small(b) < 252 ? (int)bytes_small(b) % 4 : (int)bytes_small(b) - 128;
+    int resolved = tailor_order_resolve(house, client, TAILOR_FIELD_COUNT, row, origins, TAILOR_FIELD_COUNT, &fault);
+    if (resolved != TAILOR_OK)
+        check(fault.status == resolved && fault.sentence[0]);
+    int status = tailor_coat_new(house, client, TAILOR_FIELD_COUNT, extent, &coat, &fault);
+    check((coat != NULL) == drafted(status) && (status == TAILOR_OK || (fault.status == status && fault.sentence[0])));
+    if (extent < 0 || extent > 3)
+        check(status == TAILOR_BAD_ARGUMENT);
+    else if (resolved != TAILOR_OK)
+        check(status == resolved);
+    else
+        check(coat || (status >= 300 && status < TAILOR_CHECK_FAILED));
+    if (coat) {
+        check(tailor_coat_extent(coat) == extent && tailor_coat_drafted(coat) == 1);
+        check(memcmp(tailor_coat_fields(coat, NULL), row, sizeof row) == 0);
+        check(memcmp(tailor_coat_origins(coat, NULL), origins, sizeof origins) == 0);
+        read_coat(coat, status);
+        if (!(extent & TAILOR_EXTENT_MAKE)) { /* whatever can be drafted can be made */
+            tailor_coat *whole = NULL;
+            status = tailor_coat_new(house, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_MAKE, &whole, &fault);
+            check(whole && tailor_pattern_piece_count(tailor_coat_pattern(whole)) >
+                               tailor_pattern_piece_count(tailor_coat_pattern(coat)));
+            read_coat(whole, status);
+            tailor_coat_free(whole);
+        }
+        take_again(b, house, coat);
+        alter(b, house, client);
     }
-    check(tailor_order_validate(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, &fault) == TAILOR_OK);
-    status = tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault);
-    if (status != TAILOR_OK) {
-        check(status >= 300 && status <= TAILOR_CHECK_FAILED && fault.status == status && fault.sentence[0] && !coat);
-        return;
-    }
-    read_pattern(coat);
-    tailor_pattern *whole = NULL; /* whatever can be drafted can be made */
-    check(tailor_coat_make(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &whole, &fault) ==
-          TAILOR_OK);
-    check(tailor_pattern_piece_count(whole) > tailor_pattern_piece_count(coat));
-    read_pattern(whole);
-    tailor_pattern_free(whole);
-    alter(b, client, house);
-    status = tailor_coat_measure(coat, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, quantities,
-                                 TAILOR_QUANTITY_COUNT, values, limits, TAILOR_CHECK_COUNT, &fault);
-    int failing = 0;
-    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
-        check(abs(tailor_check_sense(i)) <= 1);
-        failing += tailor_check_passes(i, values[i], limits[i]) == 0;
-    }
-    check(status == (failing ? TAILOR_CHECK_FAILED : TAILOR_OK));
-    if (failing)
-        check(fault.table == TAILOR_TABLE_CHECK &&
-              tailor_check_passes(fault.index, values[fault.index], limits[fault.index]) == 0);
-    tailor_pattern_free(coat);
+    tailor_house_free(house);
+    tailor_coat_free(coat);
 }
 
 static void read_text(bytes *b)
@@ -139,6 +253,7 @@ static void read_text(bytes *b)
     }
     check(tailor_field_read(number, text, &value, &fault) != TAILOR_OK || isfinite(value));
     check(tailor_constant_read(number, text, &value, &fault) != TAILOR_OK || isfinite(value));
+    read_choices(number);
     check(tailor_table_find(tailor_quantity_table(), text) >= 0);
     check(tailor_table_suggest(tailor_field_table(), text) >= 0);
     check(tailor_status_name((int)bytes_small(b) * 5 - 100) && tailor_status_text(number));
@@ -148,7 +263,7 @@ static void read_tables(int number, int column)
 {
     const tailor_table *const tables[] = {tailor_field_table(), tailor_constant_table(), tailor_quantity_table(),
                                           tailor_piece_table(), tailor_edge_table(),     tailor_point_table(),
-                                          tailor_mark_table(),  tailor_check_table(),    NULL};
+                                          tailor_mark_table(),  tailor_check_table(),    tailor_caution_table(),  NULL};
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
         int row = tailor_table_at(tables[i], number);
         check(row >= 0 && row <= tailor_table_size(tables[i]));

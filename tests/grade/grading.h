@@ -6,6 +6,7 @@
 #include <tailorgeom/grade.h>
 
 #include "draft/drafting.h"
+#include "support/seams.h"
 
 static tailor_fault fault;
 
@@ -44,18 +45,9 @@ static inline double seams_off(const tailor_pattern *p)
 {
     double worst = 0;
     for (int s = 0; s < tailor_pattern_seam_count(p); s++) {
-        double length[2];
-        for (int k = 0; k < 2; k++) {
-            int piece, edge;
-            double from, to;
-            size_t n;
-            must(tailor_seam_edge(p, s, k, &piece, &edge, &from, &to));
-            const tailor_cubic *path = tailor_edge_path(p, piece, edge, &n);
-            double whole = tailor_path_length(path, n);
-            assert_true(from >= 0 && to >= 0 && from <= whole + 1e-9 && to <= whole + 1e-9);
-            length[k] = fabs(to - from);
-        }
-        worst = fmax(worst, fabs(length[0] - length[1] - tailor_seam_ease(p, s)));
+        double beyond = 0, first = side_length(p, s, 0, &beyond), second = side_length(p, s, 1, &beyond);
+        assert_at_most(beyond, 1e-9);
+        worst = fmax(worst, fabs(first - second - tailor_seam_ease(p, s)));
     }
     return worst;
 }
@@ -146,7 +138,7 @@ static inline tailor_grade *family(const int *which, int count, const double *st
 /** Rules as a workroom has them, a name and two numbers a point: read off a family for every end of an edge and every
  * named point. */
 struct rules {
-    const char *piece[RULES], *point[RULES];
+    tailor_rule rule[RULES];
     char name[RULES][64], piece_name[RULES][32];
     tailor_point move[RULES];
     size_t count;
@@ -165,9 +157,8 @@ static inline void read_rules(const tailor_grade *grade, struct rules *r)
             else
                 snprintf(r->name[r->count], 64, "%s", tailor_point_name(p, i, k - edges));
             snprintf(r->piece_name[r->count], 32, "%s", tailor_piece_name(p, i));
-            r->piece[r->count] = r->piece_name[r->count];
-            r->point[r->count] = r->name[r->count];
-            must(tailor_grade_rule(grade, r->piece[r->count], r->point[r->count], 0, &r->move[r->count], NULL));
+            r->rule[r->count] = (tailor_rule){r->piece_name[r->count], r->name[r->count]};
+            must(tailor_grade_rule(grade, r->piece_name[r->count], r->name[r->count], 0, &r->move[r->count], NULL));
             r->count++;
         }
 }
@@ -175,7 +166,7 @@ static inline void read_rules(const tailor_grade *grade, struct rules *r)
 static inline tailor_grade *by_rules(const tailor_pattern *base, const struct rules *r)
 {
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(base, r->piece, r->point, r->move, r->count, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(base, r->rule, r->move, r->count, 1, NULL, &grade, &fault));
     return grade;
 }
 

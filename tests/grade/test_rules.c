@@ -26,7 +26,9 @@ static tailor_pattern *flap(double gap)
         must(tailor_builder_add_mark(b, "welt", TAILOR_MARK_LINE, &inside, 1, &fault));
         must(tailor_builder_add_mark(b, "button_1", TAILOR_MARK_BUTTON, &inside, 1, &fault));
     }
-    must(tailor_builder_add_seam(b, "top", 0, "flap", "top", 0, NAN, "lining", "top", 0, NAN, &fault));
+    must(tailor_builder_add_seam(b, "top", 0, &fault));
+    must(tailor_builder_add_stretch(b, 0, "flap", "top", 0, NAN, &fault));
+    must(tailor_builder_add_stretch(b, 1, "lining", "top", 0, NAN, &fault));
     must(tailor_builder_finish(b, NULL, &p, &fault));
     tailor_builder_free(b);
     return p;
@@ -41,17 +43,16 @@ static void affine_moves_are_exact(void **state)
 {
     (void)state;
     tailor_pattern *p = flap(0);
-    const char *piece[10], *point[10];
+    tailor_rule rule[10];
     tailor_point move[10];
     static const char *const ends[5] = {"hem.start", "front.start", "top.start", "back.start", "side.start"};
     for (int i = 0; i < 10; i++) {
         size_t n;
-        piece[i] = tailor_piece_name(p, i / 5);
-        point[i] = ends[i % 5];
+        rule[i] = (tailor_rule){tailor_piece_name(p, i / 5), ends[i % 5]};
         move[i] = affine(tailor_edge_path(p, i / 5, i % 5, &n)[0].p[0]);
     }
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(p, piece, point, move, 10, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rule, move, 10, 1, NULL, &grade, &fault));
     for (int k = -2; k <= 3; k++) {
         double step = k;
         tailor_pattern *q = graded(grade, NULL, &step);
@@ -86,11 +87,11 @@ static void two_axes_add_up(void **state)
 {
     (void)state;
     tailor_pattern *p = flap(0);
-    const char *piece[] = {"flap", "flap", "lining", "lining"},
-               *point[] = {"top.start", "top.end", "top.start", "top.end"};
+    const tailor_rule rule[] = {
+        {"flap", "top.start"}, {"flap", "top.end"}, {"lining", "top.start"}, {"lining", "top.end"}};
     const tailor_point move[] = {{3, 0}, {0, 1}, {0, 0}, {0, 2}, {3, 0}, {0, 1}, {0, 0}, {0, 2}};
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(p, piece, point, move, 4, 2, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rule, move, 4, 2, NULL, &grade, &fault));
     tailor_pattern *q = graded(grade, NULL, (const double[]){2, 1});
     size_t n;
     const tailor_cubic *a = tailor_edge_path(p, 0, 2, &n), *b = tailor_edge_path(q, 0, 2, &n);
@@ -100,16 +101,12 @@ static void two_axes_add_up(void **state)
     tailor_pattern_free(q);
     /* A rule for one side of a seam only: both sides give way by half. */
     tailor_grade *one = NULL;
-    must(tailor_grade_from_rules(p, piece, point, (const tailor_point[]){{0, 0}, {-4, 0}}, 2, 1, NULL, &one, &fault));
+    must(tailor_grade_from_rules(p, rule, (const tailor_point[]){{0, 0}, {-4, 0}}, 2, 1, NULL, &one, &fault));
     double step = 1;
     q = graded(one, NULL, &step);
     assert_at_most(seams_off(q), 1e-7);
-    int i, edge;
-    double from, to, longer = 0;
-    must(tailor_seam_edge(q, 0, 0, &i, &edge, &from, &to));
-    longer = to - from;
-    must(tailor_seam_edge(p, 0, 0, &i, &edge, &from, &to));
-    assert_true(longer > to - from + 0.5 && longer < to - from + 2);
+    const double longer = side_length(q, 0, 0, NULL) - side_length(p, 0, 0, NULL);
+    assert_true(longer > 0.5 && longer < 2);
     tailor_pattern_free(q);
     tailor_grade_free(one);
     tailor_grade_free(grade);
@@ -122,12 +119,13 @@ static void is_refused(const char *piece, const char *point, tailor_point move, 
 {
     tailor_pattern *p = flap(0);
     tailor_grade *grade = NULL;
-    const char *pieces[] = {"flap", piece}, *points[] = {"hem.start", point};
+    const tailor_rule rules[] = {{"flap", "hem.start"}, {piece, point}};
     const tailor_point moves[] = {{1, 1}, move};
     memset(&fault, 0, sizeof fault);
-    assert_int_equal(tailor_grade_from_rules(p, pieces, points, moves, 2, 1, NULL, &grade, &fault), status);
+    assert_int_equal(tailor_grade_from_rules(p, rules, moves, 2, 1, NULL, &grade, &fault), status);
     assert_null(grade);
     assert_int_equal(fault.status, status);
+    assert_int_equal(fault.place, 2);
     if (!strstr(fault.sentence, said) || !strstr(fault.sentence, "rule 2: "))
         fail_msg("\"%s\" does not say \"%s\"", fault.sentence, said);
     tailor_pattern_free(p);
@@ -149,13 +147,14 @@ static void what_is_no_rule(void **state)
 
     tailor_pattern *p = flap(0), *q = NULL;
     tailor_grade *grade = NULL;
-    const char *piece[] = {"flap"}, *point[] = {"hem.start"};
+    const tailor_rule rule = {"flap", "hem.start"};
     const tailor_point move[9] = {{1, 1}};
-    assert_int_equal(tailor_grade_from_rules(p, piece, point, move, 1, 0, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_grade_from_rules(p, piece, point, move, 1, 9, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_grade_from_rules(NULL, piece, point, move, 1, 1, NULL, &grade, &fault),
-                     TAILOR_BAD_ARGUMENT);
-    must(tailor_grade_from_rules(p, NULL, NULL, NULL, 0, 1, NULL, &grade, &fault)); /* no rules: nothing moves */
+    assert_int_equal(tailor_grade_from_rules(p, &rule, move, 1, 0, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, &rule, move, 1, 9, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(NULL, &rule, move, 1, 1, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, NULL, move, 1, 1, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, &rule, NULL, 1, 1, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    must(tailor_grade_from_rules(p, NULL, NULL, 0, 1, NULL, &grade, &fault)); /* no rules: nothing moves */
     double step = 3;
     q = graded(grade, NULL, &step);
     assert_at_most(apart_most(p, q), 1e-12);
@@ -174,9 +173,9 @@ static void what_is_no_rule(void **state)
     assert_null(tailor_grade_base(NULL));
     tailor_grade_free(grade);
     /* Turned inside out. */
-    const char *pieces[] = {"flap", "flap", "flap"}, *ends[] = {"top.start", "back.start", "side.start"};
+    const tailor_rule ends[] = {{"flap", "top.start"}, {"flap", "back.start"}, {"flap", "side.start"}};
     const tailor_point in[] = {{0, -60}, {0, -110}, {0, -80}};
-    must(tailor_grade_from_rules(p, pieces, ends, in, 3, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, ends, in, 3, 1, NULL, &grade, &fault));
     step = 4;
     assert_int_equal(tailor_grade_apply(grade, NULL, &step, 1, NULL, &q, &fault), TAILOR_DEGENERATE);
     assert_null(q);
@@ -223,14 +222,14 @@ static void take(void *user, void *block)
 static tailor_status all_of_it(const tailor_allocator *memory)
 {
     const tailor_pattern *patterns[] = {size[3].coat, size[0].coat};
-    const char *piece[] = {"back"}, *point[] = {"shoulder_end"};
+    const tailor_rule rule = {"back", "shoulder_end"};
     const tailor_point move[] = {{2, 1}};
     tailor_grade *grade[2] = {NULL, NULL};
     tailor_pattern *p[2] = {NULL, NULL};
     double step = 0.5;
     tailor_status status = tailor_grade_from_sizes(patterns, 2, (const double[]){0, 1}, 1, memory, &grade[0], &fault);
     if (!status)
-        status = tailor_grade_from_rules(size[3].coat, piece, point, move, 1, 1, memory, &grade[1], &fault);
+        status = tailor_grade_from_rules(size[3].coat, &rule, move, 1, 1, memory, &grade[1], &fault);
     for (int i = 0; i < 2 && !status; i++)
         status = tailor_grade_apply(grade[i], NULL, &step, 1, memory, &p[i], &fault);
     for (int i = 0; i < 2; i++) {

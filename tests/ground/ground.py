@@ -51,3 +51,14 @@ def core_declared():
 
 def sheet_declared():
     return set(declared(ROOT / "include/tailorgeom/sheet.h"))
+
+
+def since(text):
+    """{function: version} of a header: what the comment before each block of functions says last."""
+    found, told = {}, None
+    for comment, name in re.findall(r"(/\*\*(?!<).*?\*/)|\bTAILOR_API\b[^;{()]*?\b(\w+)\s*\(",
+                                    re.sub(r"(?m)^\s*#.*$", "", text), re.S):
+        told = re.findall(r"@since (\d+\.\d+)", comment) if comment else told
+        if name:
+            found[name] = told[-1] if told else None
+    return found

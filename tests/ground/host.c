@@ -26,11 +26,11 @@ int main(int argc, char **argv)
     static const char *const typed[] = {
         "102.5 cm", "1025 mm", "40 3/8 in", "40 3/8\"", "102,5 cm", "40.5 in", "1e3", ""
     };
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    double quantities[TAILOR_QUANTITY_COUNT];
+    double client[TAILOR_FIELD_COUNT];
     char text[64];
     tailor_fault fault;
-    tailor_pattern *coat = NULL;
+    tailor_coat *coat = NULL;
+    tailor_page *page = NULL;
     if (argc != 2 || !setlocale(LC_ALL, argv[1])) {
         fprintf(stderr, "no such locale\n");
         return 3;
@@ -50,26 +50,29 @@ int main(int argc, char **argv)
     }
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 4012.5;
-    int status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                      constants, TAILOR_CONSTANT_COUNT, &fault);
+    int status = tailor_order_resolve(NULL, client, TAILOR_FIELD_COUNT, NULL, NULL, 0, &fault);
     printf("%s %s\n", tailor_status_name(status), fault.sentence);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016.5;
-    status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                  constants, TAILOR_CONSTANT_COUNT, &fault);
+    status = tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_SECTION, &coat, &fault);
+    for (int i = 0; tailor_coat_caution(coat, i, &fault); i++)
+        puts(fault.sentence);
     if (status == TAILOR_OK)
-        status = tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault);
+        status = tailor_page_new(NULL, &page, &fault);
     if (status == TAILOR_OK)
-        status = tailor_coat_measure(coat, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, quantities,
-                                     TAILOR_QUANTITY_COUNT, NULL, NULL, 0, &fault);
+        status = tailor_page_set(page, TAILOR_PAGE_UNITS, TAILOR_PRINT_INCH_8, &fault);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(coat, "A sheet", TAILOR_PRINT_INCH_8, TAILOR_SHEET_SVG, to_stdout, NULL,
-                                           &fault);
+        puts(tailor_status_name(tailor_page_set(page, TAILOR_PAGE_FORMAT, 1.5, &fault)));
+    if (status == TAILOR_OK)
+        puts(fault.sentence); /* "1.5" in any locale */
+    if (status == TAILOR_OK)
+        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), page, to_stdout, NULL, &fault);
     if (status != TAILOR_OK) {
         fprintf(stderr, "%s\n", fault.sentence);
         return 1;
     }
     for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
-        bits(quantities[i]);
-    tailor_pattern_free(coat);
+        bits(tailor_coat_quantity(coat, i));
+    tailor_page_free(page);
+    tailor_coat_free(coat);
     return 0;
 }

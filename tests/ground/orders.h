@@ -16,14 +16,10 @@ static inline double dice_even(dice *d)
     return (double)(d->state >> 44) / 1048575.0;
 }
 
-/* How many choices a field has, 0 for a number. */
+/* The highest number of a field's choices, 0 for a number. */
 static inline int choices(const tailor_table *table, int field)
 {
-    const char *names = tailor_table_text(table, field, TAILOR_COLUMN_CHOICES);
-    int count = names[0] != 0;
-    for (; *names; names++)
-        count += *names == ' ';
-    return count;
+    return tailor_table_choices(table, field) ? tailor_table_size(tailor_table_choices(table, field)) - 1 : 0;
 }
 
 /* Order `number`: chest, waist and stature of everyday size, every other measure left to the rules; each choice of

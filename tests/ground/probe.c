@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <tailorgeom/geom.h>
 #include <tailorgeom/grade.h>
-#include <tailorgeom/coat.h>
 #include <tailorgeom/roll.h>
+#include <tailorgeom/rows.h>
 #include "orders.h"
 
 enum { CURVES = 40, ORDERS = 60, ROOM = 4000 };
@@ -106,34 +106,91 @@ static void pattern(const tailor_pattern *coat)
     }
 }
 
+static void coat_of(const tailor_coat *coat)
+{
+    size_t count = 0;
+    pattern(tailor_coat_pattern(coat));
+    for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
+        number("quantity", tailor_coat_quantity(coat, i));
+    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
+        double value, limit;
+        printf("check %d\n", tailor_coat_check(coat, i, &value, &limit));
+        number("check", value);
+        number("limit", limit);
+    }
+    const tailor_point *line = tailor_coat_section(coat, &count);
+    for (size_t i = 0; i < count; i++)
+        point("section", line[i]);
+    tailor_fault caution;
+    for (int i = 0, heed; (heed = tailor_coat_caution(coat, i, &caution)) != 0; i++) {
+        printf("caution %d %s\n", heed, caution.sentence);
+        number("caution", caution.value);
+    }
+}
+
+/* Every extent comes now and then; and the row again, and its pattern. */
 static void order(int which)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    double quantities[TAILOR_QUANTITY_COUNT], values[TAILOR_CHECK_COUNT], limits[TAILOR_CHECK_COUNT];
-    tailor_pattern *coat = NULL;
+    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT];
+    tailor_coat *coat = NULL, *again = NULL;
     order_make(which, client, TAILOR_FIELD_COUNT);
-    int status = tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0,
-                                      constants, TAILOR_CONSTANT_COUNT, NULL);
+    int status = tailor_order_resolve(NULL, client, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, NULL);
     printf("resolve %s\n", tailor_status_name(status));
     if (status != TAILOR_OK)
         return;
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++)
         number("field", row[i]);
-    status = tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, NULL);
-    printf("draft %s\n", tailor_status_name(status));
-    if (status != TAILOR_OK)
-        return;
-    pattern(coat);
-    status = tailor_coat_measure(coat, row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, quantities,
-                                 TAILOR_QUANTITY_COUNT, values, limits, TAILOR_CHECK_COUNT, NULL);
-    printf("measure %s\n", tailor_status_name(status));
-    for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
-        number("quantity", quantities[i]);
-    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
-        number("check", values[i]);
-        number("limit", limits[i]);
+    const int extent = which % 2 ? TAILOR_EXTENT_SECTION : which % 4 ? TAILOR_EXTENT_MAKE : TAILOR_EXTENT_NET;
+    status = tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, extent, &coat, NULL);
+    printf("new %s\n", tailor_status_name(status));
+    if (coat)
+        coat_of(coat);
+    if (which % 4 == 0) {
+        status = tailor_coat_again(NULL, row, NULL, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &again, NULL);
+        printf("again %s\n", tailor_status_name(status));
+        tailor_coat_free(again);
+        again = NULL;
     }
-    tailor_pattern_free(coat);
+    if (which % 4 == 1 && coat) {
+        status = tailor_coat_of_pattern(NULL, row, NULL, TAILOR_FIELD_COUNT, tailor_coat_pattern(coat), &again, NULL);
+        printf("of_pattern %s\n", tailor_status_name(status));
+        coat_of(again);
+        tailor_coat_free(again);
+    }
+    tailor_coat_free(coat);
+}
+
+/* The same orders as rows; chest, waist and stature alone are given. */
+static void many(void)
+{
+    static const int32_t columns[] = {TAILOR_FIELD_STATURE, TAILOR_FIELD_CHEST_GIRTH, TAILOR_FIELD_WAIST_GIRTH};
+    static const int32_t wanted[] = {TAILOR_QUANTITY_COVERAGE_SCYE, TAILOR_QUANTITY_ROLL_HEIGHT};
+    static double orders[ORDERS][3], quantities[ORDERS][2];
+    static tailor_verdict verdicts[ORDERS];
+    tailor_rows *rows = NULL;
+    tailor_rows_worker *worker = NULL;
+    for (int i = 0; i < ORDERS; i++) {
+        double client[TAILOR_FIELD_COUNT];
+        order_make(i, client, TAILOR_FIELD_COUNT);
+        for (int j = 0; j < 3; j++)
+            orders[i][j] = client[columns[j]] * (i % 9 ? 1 : 0.7 + 0.01 * i);
+    }
+    printf("rows %d\n", tailor_rows_new(NULL, columns, 3, wanted, 2, &rows, NULL));
+    printf("worker %d\n", tailor_rows_worker_new(rows, 0, 0, &worker, NULL));
+    printf("run %d\n", tailor_rows_run(worker, orders[0], ORDERS, quantities[0], verdicts, NULL));
+    for (int i = 0; i < ORDERS; i++) {
+        const tailor_verdict *v = &verdicts[i];
+        tailor_fault fault;
+        tailor_verdict_fault(v, &fault);
+        printf("row %d %d %d %d %u %s\n", v->status, v->table, v->index, v->origin, (unsigned)v->cautions[0],
+               fault.sentence);
+        number("value", v->value);
+        number("limit", v->limit);
+        number("quantity", quantities[i][0]);
+        number("quantity", quantities[i][1]);
+    }
+    tailor_rows_worker_free(worker);
+    tailor_rows_free(rows);
 }
 
 static void numbers(const char *what, const double *row, int count)
@@ -190,20 +247,21 @@ static void sizes(void)
     static const int32_t columns[2] = {TAILOR_FIELD_CHEST_GIRTH, TAILOR_FIELD_WAIST_GIRTH};
     tailor_size_table *table = NULL;
     tailor_grade *grade = NULL;
-    tailor_pattern *coat[3] = {NULL, NULL, NULL}, *graded = NULL;
+    tailor_coat *coat[3] = {NULL, NULL, NULL};
+    const tailor_pattern *base[3];
+    tailor_pattern *graded = NULL;
     printf("table %d\n", tailor_size_table_make(columns, 2, rows[0], 4, 2, NULL, NULL, &table, NULL));
     for (int i = 0; i < 3; i++) {
-        double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
+        double row[TAILOR_FIELD_COUNT];
         tailor_fields_clear(row, TAILOR_FIELD_COUNT);
         row[TAILOR_FIELD_CHEST_GIRTH] = (const double[]){1013, 933, 1087}[i];
         tailor_size_table_at(table, 1, row, TAILOR_FIELD_COUNT, row, TAILOR_FIELD_COUNT, NULL, NULL);
         number("waist", row[TAILOR_FIELD_WAIST_GIRTH]);
-        tailor_order_resolve(row, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, NULL);
-        tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat[i], NULL);
+        tailor_coat_new(NULL, row, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat[i], NULL);
+        base[i] = tailor_coat_pattern(coat[i]);
     }
-    printf("grade %d\n", tailor_grade_from_sizes((const tailor_pattern *const *)coat, 3,
-                                                 (const double[]){0, 0, -2, 0, 0, 2}, 2, NULL, &grade, NULL));
+    printf("grade %d\n", tailor_grade_from_sizes(base, 3, (const double[]){0, 0, -2, 0, 0, 2}, 2, NULL, &grade,
+                                                 NULL));
     for (int i = -3; i <= 3; i++) {
         double steps[2] = {i < 0 ? i / 1.5 : 0, i > 0 ? i / 1.5 : 0};
         if (tailor_grade_apply(grade, NULL, steps, 2, NULL, &graded, NULL) != TAILOR_OK)
@@ -211,10 +269,10 @@ static void sizes(void)
         pattern(graded);
         tailor_pattern_free(graded);
     }
-    const char *pieces[] = {"back", "forepart"}, *points[] = {"shoulder_end", "shoulder.end"};
+    const tailor_rule two[] = {{"back", "shoulder_end"}, {"forepart", "shoulder.end"}};
     tailor_grade *rules = NULL;
     const tailor_point moves[] = {{3, 1}, {-2, 1}};
-    printf("rules %d\n", tailor_grade_from_rules(coat[0], pieces, points, moves, 2, 1, NULL, &rules, NULL));
+    printf("rules %d\n", tailor_grade_from_rules(base[0], two, moves, 2, 1, NULL, &rules, NULL));
     if (tailor_grade_apply(rules, NULL, (const double[]){1.25}, 1, NULL, &graded, NULL) == TAILOR_OK) {
         pattern(graded);
         tailor_pattern_free(graded);
@@ -222,7 +280,7 @@ static void sizes(void)
     tailor_grade_free(rules);
     tailor_grade_free(grade);
     for (int i = 0; i < 3; i++)
-        tailor_pattern_free(coat[i]);
+        tailor_coat_free(coat[i]);
     tailor_size_table_free(table);
 }
 
@@ -231,6 +289,7 @@ int main(void)
     geometry();
     cloths();
     sizes();
+    many();
     for (int i = 0; i < ORDERS; i++)
         order(i);
     return 0;

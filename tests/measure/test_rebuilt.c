@@ -47,21 +47,22 @@ static void marks_may_lack(const struct given *order)
 {
     struct made m;
     must_make(&m, order);
-    tailor_pattern *whole = m.coat;
+    tailor_pattern *spoilt = NULL;
     double sound = m.q[TAILOR_QUANTITY_FINISHED_CHEST];
     int refused = 0, failed = 0;
     for (struct spoilt s = {0, 0}; s.cubics < 3; s.cubics++) {
-        for (s.mark = 0; rebuild(whole, s, &m.coat); s.mark++) {
+        for (s.mark = 0; rebuild(tailor_coat_pattern(m.object), s, &spoilt); s.mark++) {
+            m.coat = spoilt;
             tailor_status status = measure_of(&m);
             refused += status == TAILOR_BAD_ARGUMENT;
             failed += status == TAILOR_CHECK_FAILED;
             if (status != TAILOR_BAD_ARGUMENT && m.q[TAILOR_QUANTITY_FINISHED_CHEST] != sound)
                 fail_msg("mark %d: chest %g", s.mark, m.q[TAILOR_QUANTITY_FINISHED_CHEST]);
-            tailor_pattern_free(m.coat);
+            tailor_pattern_free(spoilt);
         }
-        tailor_pattern_free(m.coat); /* the last, which lacks nothing */
+        tailor_pattern_free(spoilt); /* the last, which lacks nothing */
     }
-    tailor_pattern_free(whole);
+    unmake(&m);
     assert_true(refused + failed > 0);
 }
 
@@ -82,18 +83,20 @@ static void a_hole_without_its_button_is_seen(void **state)
     (void)state;
     struct made m;
     must_make(&m, ORDER({TAILOR_FIELD_CHEST_GIRTH, 1000}, {TAILOR_FIELD_BUTTONING, TAILOR_BUTTONING_DOUBLE_FOUR}));
-    tailor_pattern *whole = m.coat;
+    const tailor_pattern *whole = m.coat;
+    tailor_pattern *spoilt = NULL;
     int at = 0, button = -1;
     for (int i = 0; i < tailor_pattern_piece_count(whole); i++)
         for (int e = 0; e < tailor_piece_mark_count(whole, i); e++, at++)
             if (strcmp(tailor_mark_name(whole, i, e), "button_1") == 0)
                 button = at;
     assert_true(button >= 0);
-    rebuild(whole, (struct spoilt){button, 0}, &m.coat);
+    rebuild(whole, (struct spoilt){button, 0}, &spoilt);
+    m.coat = spoilt;
     assert_int_equal(measure_of(&m), TAILOR_CHECK_FAILED);
     assert_true(isinf(m.value[TAILOR_CHECK_SHOW_BUTTON_MIRROR]));
+    tailor_pattern_free(spoilt);
     unmake(&m);
-    tailor_pattern_free(whole);
 }
 
 int test_rebuilt(void)

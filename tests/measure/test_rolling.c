@@ -106,29 +106,39 @@ static void out_of_range(void **state)
     unmake(&m);
 }
 
-/** The section is left out, and nothing else, for who asks for fewer quantities; in rows, for who does not want it. */
+/** The section is left out, and nothing else, of a coat whose extent has none; in rows, where nobody wants it. */
 static void only_who_asks_pays(void **state)
 {
     (void)state;
-    struct made m;
+    struct made m, net;
     must_make(&m, ORDER({F(CHEST_GIRTH), 1016}));
-    double q[TAILOR_QUANTITY_COUNT];
-    assert_int_equal(tailor_coat_measure(m.coat, m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, q,
-                                         TAILOR_QUANTITY_ROLL_HEIGHT, NULL, NULL, 0, NULL),
-                     TAILOR_OK);
-    for (int i = 1; i < TAILOR_QUANTITY_ROLL_HEIGHT; i++)
-        assert_true((isnan(q[i]) && isnan(m.q[i])) || q[i] == m.q[i]);
-    int32_t column = F(CHEST_GIRTH), wanted[2] = {TAILOR_QUANTITY_BREAK_BENDING, TAILOR_QUANTITY_ROLL_HEIGHT};
+    memcpy(&net, &m, sizeof m);
+    assert_int_equal(make_extent(&net, NULL, TAILOR_EXTENT_NET), TAILOR_OK);
+    int left_out = 0;
+    for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++) {
+        const int of_section = i == TAILOR_QUANTITY_ROLL_HEIGHT || i == TAILOR_QUANTITY_ROLL_RADIUS ||
+                               i == TAILOR_QUANTITY_LAPEL_LIES;
+        if (of_section)
+            assert_true(isnan(net.q[i]) && isfinite(m.q[i]));
+        else
+            assert_true((isnan(net.q[i]) && isnan(m.q[i])) || net.q[i] == m.q[i]);
+        left_out += of_section;
+    }
+    assert_int_equal(left_out, 3);
+    unmake(&net);
+    const int32_t column = F(CHEST_GIRTH), wanted[2] = {TAILOR_QUANTITY_BREAK_BENDING, TAILOR_QUANTITY_ROLL_HEIGHT};
     double order = 1016, answer[2];
-    void *workspace = malloc(tailor_rows_workspace_bytes());
     for (size_t count = 1; count <= 2; count++) {
-        assert_int_equal(tailor_rows_measure(&column, 1, &order, 1, 1, NULL, 0, NULL, 0, wanted, count, answer, count,
-                                             NULL, NULL, workspace, tailor_rows_workspace_bytes(), NULL),
-                         TAILOR_OK);
+        tailor_rows *rows = NULL;
+        tailor_rows_worker *worker = NULL;
+        assert_int_equal(tailor_rows_new(NULL, &column, 1, wanted, count, &rows, NULL), TAILOR_OK);
+        assert_int_equal(tailor_rows_worker_new(rows, 0, 0, &worker, NULL), TAILOR_OK);
+        assert_int_equal(tailor_rows_run(worker, &order, 1, answer, NULL, NULL), TAILOR_OK);
         for (size_t i = 0; i < count; i++)
             assert_close(answer[i], m.q[wanted[i]], 0);
+        tailor_rows_worker_free(worker);
+        tailor_rows_free(rows);
     }
-    free(workspace);
     unmake(&m);
 }
 

@@ -24,7 +24,7 @@ static int tear_down(void **state)
 static void draft_one(struct made *m)
 {
     *m = sound;
-    assert_int_equal(draft_of(m), TAILOR_OK);
+    assert_int_equal(make_client(m, NULL), TAILOR_OK);
 }
 
 static tailor_cubic *edge_to_spoil(struct made *m, int piece, int edge, size_t *count)

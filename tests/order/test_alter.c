@@ -2,6 +2,7 @@
  * nothing. */
 #include <string.h>
 #include <tailorgeom/order.h>
+#include "accepting.h"
 #include "base/near.h"
 
 #define F(name) TAILOR_FIELD_##name
@@ -25,15 +26,17 @@ static int fresh(void **state)
 
 static tailor_status alter(void)
 {
-    return tailor_order_alter(client, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, deltas, TAILOR_FIELD_COUNT,
-                              altered, TAILOR_FIELD_COUNT, &fault);
+    tailor_house *made = NULL;
+    assert_int_equal(tailor_house_new(house, TAILOR_FIELD_COUNT, NULL, 0, NULL, &made, NULL), TAILOR_OK);
+    tailor_status status = tailor_order_alter(made, client, deltas, altered, TAILOR_FIELD_COUNT, &fault);
+    tailor_house_free(made);
+    return status;
 }
 
 static double resolved(const double *row, int field)
 {
     double fields[TAILOR_FIELD_COUNT];
-    assert_int_equal(tailor_order_resolve(row, TAILOR_FIELD_COUNT, house, TAILOR_FIELD_COUNT, NULL, 0, fields,
-                                          TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, &fault), TAILOR_OK);
+    assert_int_equal(resolve_with(house, row, fields, NULL, &fault), TAILOR_OK);
     return fields[field];
 }
 
@@ -131,7 +134,7 @@ static void the_way_back_is_the_way(void **state)
     (void)state;
     const tailor_table *table = tailor_field_table();
     for (int i = 1; i < TAILOR_FIELD_COUNT; i++) {
-        if (tailor_table_text(table, i, TAILOR_COLUMN_CHOICES)[0] || isnan(resolved(client, i)))
+        if (tailor_table_choices(table, i) || isnan(resolved(client, i)))
             continue;
         fresh(NULL);
         const double before = resolved(client, i);
@@ -148,19 +151,54 @@ static void the_way_back_is_the_way(void **state)
 
 static void out_may_be_in_and_of_any_length(void **state)
 {
-    double longer[TAILOR_FIELD_COUNT + 5], shorter[TAILOR_FIELD_CHEST_GIRTH + 1];
+    enum { LONGER = TAILOR_FIELD_COUNT + 5, SHORTER = TAILOR_FIELD_CHEST_GIRTH + 1 };
+    double longer[LONGER], long_client[LONGER], long_deltas[LONGER], shorter[SHORTER];
     (void)state;
     deltas[F(CHEST_EASE)] = 5.0;
-    assert_int_equal(tailor_order_alter(client, TAILOR_FIELD_COUNT, NULL, 0, deltas, TAILOR_FIELD_CHEST_EASE + 1,
-                                        longer, TAILOR_FIELD_COUNT + 5, &fault), TAILOR_OK);
-    for (int i = TAILOR_FIELD_COUNT; i < TAILOR_FIELD_COUNT + 5; i++)
+    tailor_fields_clear(long_client, LONGER);
+    tailor_fields_clear(long_deltas, LONGER);
+    memcpy(long_client, client, sizeof client);
+    memcpy(long_deltas, deltas, sizeof deltas);
+    memset(longer, 0, sizeof longer);
+    assert_int_equal(tailor_order_alter(NULL, long_client, long_deltas, longer, LONGER, &fault), TAILOR_OK);
+    for (int i = TAILOR_FIELD_COUNT; i < LONGER; i++)
         assert_true(isnan(longer[i]));
-    assert_int_equal(tailor_order_alter(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, shorter,
-                                        TAILOR_FIELD_CHEST_GIRTH + 1, &fault), TAILOR_OK);
+    long_deltas[LONGER - 1] = 1.0; /* of what this library does not know */
+    assert_int_equal(tailor_order_alter(NULL, long_client, long_deltas, longer, LONGER, &fault), TAILOR_UNKNOWN_FIELD);
+    assert_int_equal(fault.index, LONGER - 1);
+    /* An array of an earlier version ends before what came since. */
+    for (size_t n = 0; n <= TAILOR_FIELD_COUNT; n++) {
+        double out[TAILOR_FIELD_COUNT + 1];
+        for (int i = 0; i <= TAILOR_FIELD_COUNT; i++)
+            out[i] = -7.0;
+        tailor_status status = tailor_order_alter(NULL, client, deltas, out, n, &fault);
+        assert_int_equal(status, n > F(CHEST_GIRTH) ? TAILOR_OK : TAILOR_MISSING);
+        for (size_t i = 0; i <= TAILOR_FIELD_COUNT; i++)
+            if (status != TAILOR_OK || i >= n)
+                assert_true(out[i] == -7.0);
+            else
+                assert_true(i == F(CHEST_EASE) ? out[i] == longer[i] : isnan(out[i]) || out[i] == client[i]);
+    }
+    assert_int_equal(tailor_order_alter(NULL, client, NULL, shorter, SHORTER, &fault), TAILOR_OK);
     assert_true(shorter[F(CHEST_GIRTH)] == 1016.0 && isnan(shorter[F(STATURE)]));
-    assert_int_equal(tailor_order_alter(client, TAILOR_FIELD_COUNT, NULL, 0, deltas, TAILOR_FIELD_COUNT, client,
-                                        TAILOR_FIELD_COUNT, NULL), TAILOR_OK);
+    assert_int_equal(tailor_order_alter(NULL, client, deltas, client, TAILOR_FIELD_COUNT, NULL), TAILOR_OK);
     assert_true(client[F(CHEST_EASE)] == longer[F(CHEST_EASE)]);
+}
+
+/* With no client's row the house gives all. */
+static void nothing_of_the_client(void **state)
+{
+    (void)state;
+    house[F(CHEST_GIRTH)] = 1100.0;
+    tailor_house *made = NULL;
+    assert_int_equal(tailor_house_new(house, TAILOR_FIELD_COUNT, NULL, 0, NULL, &made, NULL), TAILOR_OK);
+    deltas[F(CHEST_GIRTH)] = 4.0;
+    assert_int_equal(tailor_order_alter(made, NULL, deltas, altered, TAILOR_FIELD_COUNT, &fault), TAILOR_OK);
+    assert_true(altered[F(CHEST_GIRTH)] == 1104.0);
+    for (int i = 0; i < TAILOR_FIELD_COUNT; i++)
+        assert_true(i == F(CHEST_GIRTH) || isnan(altered[i]));
+    tailor_house_free(made);
+    assert_int_equal(tailor_order_alter(NULL, NULL, deltas, altered, TAILOR_FIELD_COUNT, &fault), TAILOR_MISSING);
 }
 
 static void refusals(void **state)
@@ -192,10 +230,8 @@ static void refusals(void **state)
     fresh(NULL);
     deltas[0] = 1.0;
     assert_refused(TAILOR_UNKNOWN_FIELD, 0, "does not know");
-    assert_int_equal(tailor_order_alter(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, NULL, 1, &fault),
-                     TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_order_alter(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 3, altered, 1, &fault),
-                     TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_order_alter(NULL, client, NULL, NULL, TAILOR_FIELD_COUNT, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(fault.status, TAILOR_BAD_ARGUMENT);
 }
 
 static void what_another_measure_stands_in_for(void **state)
@@ -230,6 +266,7 @@ int test_alter(void)
         cmocka_unit_test_setup(both_and_a_side_add_up, fresh),
         cmocka_unit_test_setup(the_way_back_is_the_way, fresh),
         cmocka_unit_test_setup(out_may_be_in_and_of_any_length, fresh),
+        cmocka_unit_test_setup(nothing_of_the_client, fresh),
         cmocka_unit_test_setup(refusals, fresh),
         cmocka_unit_test_setup(what_another_measure_stands_in_for, fresh),
     };

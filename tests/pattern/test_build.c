@@ -1,7 +1,8 @@
 /* Building a pattern: what has no room is refused at the end and does no harm before; a finished one is a block without
  * pointers out of it, which may be copied as it is. */
 #include "../../lib/pattern/build.h"
-#include "draft/drafting.h"
+#include "draft/same.h"
+#include "support/seams.h"
 
 static const tailor_cubic line[2] = {{{{0, 0}, {1, 0}, {2, 0}, {3, 0}}}, {{{3, 0}, {2, 1}, {1, 1}, {0, 0}}}};
 
@@ -20,13 +21,15 @@ static tailor_status build(const int capacity[TAILOR_IN_ARRAYS], tailor_pattern 
         tailor_in_add_point(p, TAILOR_POINT_NECK_POINT, (tailor_point){i, 5});
         tailor_in_add_mark(p, TAILOR_MARKED_GRAIN, TAILOR_MARK_GRAIN, line, 1);
     }
-    tailor_in_add_seam(p, "shoulder", 0.5, TAILOR_PIECE_BACK, TAILOR_EDGE_SHOULDER, 0, 3, TAILOR_PIECE_SIDEBODY,
-                       TAILOR_EDGE_SHOULDER, 3, 0.5);
+    tailor_in_add_seam(p, "shoulder", "", 0.5);
+    tailor_in_add_stretch(p, 1, (tailor_stretch){1, 0, 3, 0.5}); /* the first side's come before it all the same */
+    tailor_in_add_stretch(p, 0, (tailor_stretch){0, 0, 0, 3});
+    tailor_in_add_stretch(p, 0, (tailor_stretch){1, 0, 0.25, 0.5});
     *made = p;
     return tailor_in_pattern_end(p);
 }
 
-static const int enough[TAILOR_IN_ARRAYS] = {2, 2, 2, 2, 1, 6};
+static const int enough[TAILOR_IN_ARRAYS] = {2, 2, 2, 2, 1, 3, 6};
 
 static void just_enough_room(void **state)
 {
@@ -42,12 +45,13 @@ static void just_enough_room(void **state)
     assert_null(tailor_edge_name(p, 0, 1));
     assert_close(tailor_point_place(p, 1, 0).x, 1, 0);
     assert_string_equal(tailor_mark_name(p, 0, 0), "grain");
-    int piece, edge;
-    double from, to;
-    assert_int_equal(tailor_seam_edge(p, 0, 1, &piece, &edge, &from, &to), TAILOR_OK);
-    assert_true(piece == 1 && edge == 0);
-    assert_close(from, 3, 0);
-    assert_close(to, 0.5, 0);
+    static const tailor_stretch sewn[3] = {{0, 0, 0, 3}, {1, 0, 0.25, 0.5}, {1, 0, 3, 0.5}};
+    assert_int_equal(tailor_seam_stretch_count(p, 0, 0), 2);
+    assert_int_equal(tailor_seam_stretch_count(p, 0, 1), 1);
+    for (int i = 0; i < 3; i++) {
+        const tailor_stretch at = stretch_of(p, 0, i == 2, i % 2);
+        assert_memory_equal(&at, &sewn[i], sizeof at);
+    }
     tailor_pattern_free(p);
 }
 
@@ -75,8 +79,10 @@ static void a_seam_of_nothing(void **state)
     tailor_pattern *p = tailor_in_pattern_begin(block, enough, memory);
     tailor_in_add_piece(p, TAILOR_PIECE_BACK, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
     tailor_in_add_edge(p, TAILOR_EDGE_SHOULDER, line, 2);
-    tailor_in_add_seam(p, "shoulder", 0, TAILOR_PIECE_BACK, TAILOR_EDGE_SHOULDER, 0, 1, TAILOR_PIECE_FOREPART,
-                       TAILOR_EDGE_SHOULDER, 1, 0);
+    tailor_in_add_seam(p, "shoulder", "", 0);
+    tailor_in_add_stretch(p, 0, (tailor_stretch){0, 0, 0, 1});
+    assert_int_equal(tailor_in_pattern_end(p), TAILOR_OK);
+    tailor_in_add_stretch(p, 1, (tailor_stretch){-1, -1, 1, 0});
     assert_int_equal(tailor_in_pattern_end(p), TAILOR_INTERNAL);
     tailor_pattern_free(p);
 }
@@ -103,23 +109,30 @@ static void a_coat_may_be_copied(void **state)
     static struct made m;
     must_make(&m, ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016}));
     const tailor_allocator allocator = {telling, release, NULL};
-    tailor_pattern *first = NULL;
-    assert_int_equal(
-        tailor_coat_draft(m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, &allocator, &first, NULL),
-        TAILOR_OK);
-    tailor_pattern *copy = malloc(last_bytes);
+    tailor_house *house = NULL;
+    tailor_coat *first = NULL;
+    assert_int_equal(tailor_house_new(NULL, 0, NULL, 0, &allocator, &house, NULL), TAILOR_OK);
+    assert_int_equal(tailor_coat_new(house, m.client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_SECTION, &first, NULL),
+                     TAILOR_OK);
+    const size_t bytes = last_bytes;
+    tailor_coat *copy = malloc(bytes);
     assert_non_null(copy);
-    memcpy(copy, first, last_bytes);
-    memset(first, 0xdd, last_bytes);
+    memcpy(copy, first, bytes);
+    memset(first, 0xdd, bytes);
     free(first);
+    tailor_house_free(house);
     static struct made moved;
     moved = m;
-    moved.coat = copy;
+    read_measures(&moved, copy);
+    assert_memory_equal(moved.q, m.q, sizeof m.q);
+    assert_memory_equal(moved.value, m.value, sizeof m.value);
+    same_pattern(tailor_coat_pattern(copy), m.coat);
+    moved.coat = tailor_coat_pattern(copy);
     assert_int_equal(measure_of(&moved), TAILOR_OK);
     assert_memory_equal(moved.q, m.q, sizeof m.q);
     assert_memory_equal(moved.value, m.value, sizeof m.value);
     for (int piece = 0; piece < tailor_pattern_piece_count(m.coat); piece++)
-        assert_string_equal(tailor_piece_name(copy, piece), tailor_piece_name(m.coat, piece));
+        assert_string_equal(tailor_piece_name(moved.coat, piece), tailor_piece_name(m.coat, piece));
     free(copy);
     unmake(&m);
 }

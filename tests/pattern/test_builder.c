@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "draft/drafting.h"
+#include "support/seams.h"
 
 static tailor_fault fault;
 
@@ -34,18 +35,17 @@ static tailor_status rebuild(const tailor_pattern *p, int ends, const tailor_all
         }
     }
     for (int s = 0; s < tailor_pattern_seam_count(p) && !status; s++) {
-        int piece[2], edge[2];
-        double bound[4];
-        for (int k = 0; k < 2; k++) {
-            tailor_seam_edge(p, s, k, &piece[k], &edge[k], &bound[2 * k], &bound[2 * k + 1]);
-            const tailor_cubic *path = tailor_edge_path(p, piece[k], edge[k], &n);
-            for (int e = 2 * k; e < 2 * k + 2 && ends; e++)
-                bound[e] = bound[e] == tailor_path_length(path, n) ? (double)NAN : bound[e];
-        }
-        status = tailor_builder_add_seam(b, tailor_seam_name(p, s), tailor_seam_ease(p, s),
-                                         tailor_piece_name(p, piece[0]), tailor_edge_name(p, piece[0], edge[0]),
-                                         bound[0], bound[1], tailor_piece_name(p, piece[1]),
-                                         tailor_edge_name(p, piece[1], edge[1]), bound[2], bound[3], &fault);
+        status = tailor_builder_add_seam(b, tailor_seam_name(p, s), tailor_seam_ease(p, s), &fault);
+        for (int k = 0; k < 2 && !status; k++)
+            for (int i = 0; i < tailor_seam_stretch_count(p, s, k) && !status; i++) {
+                const tailor_stretch sewn = stretch_of(p, s, k, i);
+                const tailor_cubic *path = tailor_edge_path(p, sewn.piece, sewn.edge, &n);
+                double whole = ends ? tailor_path_length(path, n) : -1;
+                status = tailor_builder_add_stretch(b, k, tailor_piece_name(p, sewn.piece),
+                                                    tailor_edge_name(p, sewn.piece, sewn.edge),
+                                                    sewn.from == whole ? (double)NAN : sewn.from,
+                                                    sewn.to == whole ? (double)NAN : sewn.to, &fault);
+            }
     }
     if (!status)
         status = tailor_builder_finish(b, memory, made, &fault);
@@ -77,12 +77,13 @@ static void a_coat_reads_back(void **state)
                 assert_memory_equal(&a[k].p[3], &a[(k + 1) % n].p[0], sizeof(tailor_point));
         }
         /* Measured, it is the same coat. */
-        double q[TAILOR_QUANTITY_COUNT];
-        must(tailor_coat_measure(p, m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, q,
-                                 TAILOR_QUANTITY_COUNT, NULL, NULL, 0, &fault));
+        static struct made built;
+        built = m;
+        built.coat = p;
+        must(measure_of(&built));
         for (int i = 1; i < TAILOR_QUANTITY_COUNT; i++)
             if (!isnan(m.q[i]))
-                assert_close(q[i], m.q[i], 1e-7 * (1 + fabs(m.q[i])));
+                assert_close(built.q[i], m.q[i], 1e-7 * (1 + fabs(m.q[i])));
         tailor_pattern_free(p);
         unmake(&m);
     }
@@ -196,11 +197,18 @@ static void what_is_refused_changes_nothing(void **state)
     tailor_cubic bad = line;
     must(tailor_builder_begin(NULL, &b, &fault));
     assert_int_equal(tailor_builder_add_edge(b, "hem", &line, 1, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_builder_add_stretch(b, 0, "flap", "hem", 0, 1, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(tailor_builder_add_point(b, "tip", line.p[0], &fault), TAILOR_BAD_ARGUMENT);
     must(add_square(b, "flap", 0, 0, 1));
     must(tailor_builder_add_point(b, "tip", line.p[0], &fault));
     must(tailor_builder_add_mark(b, "grain", TAILOR_MARK_GRAIN, &line, 1, &fault));
-    must(tailor_builder_add_seam(b, "mouth", 0, "flap", "top", 0, NAN, "flap", "hem", NAN, 0, &fault));
+    must(tailor_builder_add_seam(b, "mouth", 0, &fault));
+    assert_int_equal(tailor_builder_finish(b, NULL, &before, &fault), TAILOR_BAD_ARGUMENT);
+    assert_string_equal(fault.sentence, "seam 1, first side: it has no stretch to sew");
+    must(tailor_builder_add_stretch(b, 0, "flap", "top", 0, NAN, &fault));
+    assert_int_equal(tailor_builder_finish(b, NULL, &before, &fault), TAILOR_BAD_ARGUMENT);
+    assert_string_equal(fault.sentence, "seam 1, second side: it has no stretch to sew");
+    must(tailor_builder_add_stretch(b, 1, "flap", "hem", NAN, 0, &fault));
     must(tailor_builder_finish(b, NULL, &before, &fault));
 
 #define REFUSED(call, wanted)                                                                                          \
@@ -216,10 +224,9 @@ static void what_is_refused_changes_nothing(void **state)
         REFUSED(tailor_builder_add_piece(b, "lining", 1, 0, 0, name, &fault), TAILOR_BAD_ARGUMENT);
         REFUSED(tailor_builder_add_point(b, name, line.p[0], &fault), TAILOR_BAD_ARGUMENT);
         REFUSED(tailor_builder_add_mark(b, name, TAILOR_MARK_LINE, &line, 1, &fault), TAILOR_BAD_ARGUMENT);
-        REFUSED(tailor_builder_add_seam(b, name, 0, "flap", "top", 0, 1, "flap", "hem", 0, 1, &fault),
-                TAILOR_BAD_ARGUMENT);
-        REFUSED(tailor_builder_add_seam(b, "other", 0, "flap", "top", 0, 1, "flap", name, 0, 1, &fault),
-                TAILOR_BAD_ARGUMENT);
+        REFUSED(tailor_builder_add_seam(b, name, 0, &fault), TAILOR_BAD_ARGUMENT);
+        REFUSED(tailor_builder_add_stretch(b, 0, "flap", name, 0, 1, &fault), TAILOR_BAD_ARGUMENT);
+        REFUSED(tailor_builder_add_stretch(b, 0, name, "hem", 0, 1, &fault), TAILOR_BAD_ARGUMENT);
     }
     REFUSED(tailor_builder_add_piece(b, "flap", 1, 0, 0, "cloth", &fault), TAILOR_BAD_ARGUMENT);
     REFUSED(tailor_builder_add_piece(b, "lining", 0, 0, 0, "cloth", &fault), TAILOR_BAD_ARGUMENT);
@@ -233,14 +240,15 @@ static void what_is_refused_changes_nothing(void **state)
     REFUSED(tailor_builder_add_mark(b, "dart", TAILOR_MARK_FOLD + 1, &line, 1, &fault), TAILOR_BAD_ARGUMENT);
     REFUSED(tailor_builder_add_mark(b, "dart", TAILOR_MARK_DART, &line, 0, &fault), TAILOR_BAD_ARGUMENT);
     REFUSED(tailor_builder_add_mark(b, "dart", TAILOR_MARK_DART, NULL, 1, &fault), TAILOR_BAD_ARGUMENT);
-    REFUSED(tailor_builder_add_seam(b, "mouth", 0, "flap", "top", 0, 1, "flap", "hem", 0, 1, &fault),
-            TAILOR_BAD_ARGUMENT);
-    REFUSED(tailor_builder_add_seam(b, "long", 0, "flap", "top", 0, 101, "flap", "hem", 0, 1, &fault),
-            TAILOR_BAD_ARGUMENT);
-    REFUSED(tailor_builder_add_seam(b, "long", 0, "flap", "top", 0, 1, "flap", "hem", -1, 1, &fault),
-            TAILOR_BAD_ARGUMENT);
-    REFUSED(tailor_builder_add_seam(b, "long", NAN, "flap", "top", 0, 1, "flap", "hem", 0, 1, &fault),
-            TAILOR_BAD_ARGUMENT);
+    REFUSED(tailor_builder_add_seam(b, "mouth", 0, &fault), TAILOR_BAD_ARGUMENT);
+    REFUSED(tailor_builder_add_seam(b, "long", NAN, &fault), TAILOR_BAD_ARGUMENT);
+    REFUSED(tailor_builder_add_stretch(b, 1, "flap", "top", 0, 101, &fault), TAILOR_BAD_ARGUMENT);
+    assert_string_equal(fault.sentence, "seam 1, second side, stretch 2: a bound lies beyond its edge");
+    REFUSED(tailor_builder_add_stretch(b, 0, "flap", "top", -1, 1, &fault), TAILOR_BAD_ARGUMENT);
+    REFUSED(tailor_builder_add_stretch(b, -1, "flap", "top", 0, 1, &fault), TAILOR_BAD_ARGUMENT);
+    REFUSED(tailor_builder_add_stretch(b, 2, "flap", "top", 0, 1, &fault), TAILOR_BAD_ARGUMENT);
+    assert_string_equal(fault.sentence, "seam 1: a side is 0 or 1");
+    REFUSED(tailor_builder_add_stretch(NULL, 0, "flap", "top", 0, 1, &fault), TAILOR_BAD_ARGUMENT);
     for (int i = 0; i < 3; i++) {
         bad.p[i].y = i == 0 ? (double)NAN : i == 1 ? (double)INFINITY : 1.01e4;
         REFUSED(tailor_builder_add_mark(b, "dart", TAILOR_MARK_DART, &bad, 1, &fault), TAILOR_NOT_FINITE);
@@ -252,6 +260,8 @@ static void what_is_refused_changes_nothing(void **state)
     assert_int_equal(tailor_pattern_piece_count(after), 1);
     assert_int_equal(tailor_piece_mark_count(after, 0), 1);
     assert_int_equal(tailor_pattern_seam_count(after), 1);
+    assert_int_equal(tailor_seam_stretch_count(after, 0, 0), 1);
+    assert_int_equal(tailor_seam_stretch_count(after, 0, 1), 1);
     const tailor_cubic *a = tailor_piece_outline(before, 0, &n), *c = tailor_piece_outline(after, 0, &as_many);
     assert_int_equal(n, as_many);
     assert_memory_equal(a, c, n * sizeof *a);
@@ -282,7 +292,9 @@ static void it_grows(void **state)
         char a[32], c[32];
         snprintf(a, sizeof a, "piece_%d", i);
         snprintf(c, sizeof c, "piece_%d", PIECES - 1 - i);
-        must(tailor_builder_add_seam(b, a, 0, a, "top", 0, NAN, c, "hem", NAN, 0, &fault));
+        must(tailor_builder_add_seam(b, a, 0, &fault));
+        must(tailor_builder_add_stretch(b, 0, a, "top", 0, NAN, &fault));
+        must(tailor_builder_add_stretch(b, 1, c, "hem", NAN, 0, &fault));
     }
     must(tailor_builder_finish(b, NULL, &p, &fault));
     for (int i = 0; i < PIECES; i++) {
@@ -291,11 +303,9 @@ static void it_grows(void **state)
         assert_int_equal(tailor_pattern_find_piece(p, name), i);
         assert_close(tailor_path_area(tailor_piece_outline(p, i, &n), 4), 1e4 * (1 + i / 4.0) * (1 + i / 4.0), 1e-3);
         assert_close(tailor_point_place(p, i, MARKS - 1).x, i, 0);
-        int piece, edge;
-        double from, to;
-        must(tailor_seam_edge(p, i, 1, &piece, &edge, &from, &to));
-        assert_int_equal(piece, PIECES - 1 - i);
-        assert_close(from, 100 * (1 + (PIECES - 1 - i) / 4.0), 1e-7);
+        const tailor_stretch sewn = stretch_of(p, i, 1, 0);
+        assert_int_equal(sewn.piece, PIECES - 1 - i);
+        assert_close(sewn.from, 100 * (1 + (PIECES - 1 - i) / 4.0), 1e-7);
     }
     tailor_pattern_free(p);
     tailor_builder_free(b);
@@ -312,9 +322,8 @@ static void a_back_in_name_only_is_not_measured(void **state)
     for (int i = 0; i < tailor_pattern_piece_count(m.coat); i++)
         must(add_square(b, tailor_piece_name(m.coat, i), 0, 0, 1));
     must(tailor_builder_finish(b, NULL, &p, &fault));
-    assert_int_equal(tailor_coat_measure(p, m.row, TAILOR_FIELD_COUNT, m.constants, TAILOR_CONSTANT_COUNT, NULL, 0,
-                                         NULL, NULL, 0, &fault),
-                     TAILOR_BAD_ARGUMENT);
+    m.coat = p;
+    assert_int_equal(measure_of(&m), TAILOR_BAD_ARGUMENT);
     tailor_pattern_free(p);
     tailor_builder_free(b);
     unmake(&m);

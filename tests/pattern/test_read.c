@@ -66,13 +66,15 @@ static void no_piece_there(const tailor_pattern *p, int piece)
 
 static void no_seam_there(const tailor_pattern *p, int seam)
 {
-    int piece = 77, edge = 77;
-    double from = 77, to = 77;
+    tailor_stretch sewn = {77, 77, 77, 77};
     assert_null(tailor_seam_name(p, seam));
     assert_true(isnan(tailor_seam_ease(p, seam)));
-    for (int side = -1; side <= 2; side++)
-        assert_int_equal(tailor_seam_edge(p, seam, side, &piece, &edge, &from, &to), TAILOR_BAD_ARGUMENT);
-    assert_true(piece == 77 && edge == 77 && from == 77 && to == 77);
+    for (int side = -1; side <= 2; side++) {
+        assert_int_equal(tailor_seam_stretch_count(p, seam, side), 0);
+        for (int place = -1; place <= 1; place++)
+            assert_int_equal(tailor_seam_stretch(p, seam, side, place, &sewn), TAILOR_BAD_ARGUMENT);
+    }
+    assert_true(sewn.piece == 77 && sewn.edge == 77 && sewn.from == 77 && sewn.to == 77);
 }
 
 static void no_pattern(void **state)
@@ -124,20 +126,20 @@ static void names_that_are_not_there(void **state)
     }
 }
 
-static void seam_edge_wants_all_its_outputs(void **state)
+static void a_stretch_that_is_not_there(void **state)
 {
     (void)state;
-    int piece = 77, edge = 77;
-    double from = 77, to = 77;
+    tailor_stretch sewn = {77, 77, 77, 77};
     const tailor_pattern *p = coat.coat;
-    assert_int_equal(tailor_seam_edge(p, 0, 0, NULL, &edge, &from, &to), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_seam_edge(p, 0, 0, &piece, NULL, &from, &to), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_seam_edge(p, 0, 0, &piece, &edge, NULL, &to), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_seam_edge(p, 0, 0, &piece, &edge, &from, NULL), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_seam_edge(p, 0, -1, &piece, &edge, &from, &to), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_seam_edge(p, 0, 2, &piece, &edge, &from, &to), TAILOR_BAD_ARGUMENT);
-    assert_true(piece == 77 && edge == 77 && from == 77 && to == 77);
-    assert_int_equal(tailor_seam_edge(p, 0, 1, &piece, &edge, &from, &to), TAILOR_OK);
+    assert_int_equal(tailor_seam_stretch(p, 0, 0, 0, NULL), TAILOR_BAD_ARGUMENT);
+    for (int seam = 0; seam < tailor_pattern_seam_count(p); seam++) {
+        static const int none[][2] = {{-1, 0}, {2, 0}, {0, -1}, {1, 1}, {0, 1}, {1, 1 << 30}};
+        for (size_t i = 0; i < sizeof none / sizeof *none; i++)
+            assert_int_equal(tailor_seam_stretch(p, seam, none[i][0], none[i][1], &sewn), TAILOR_BAD_ARGUMENT);
+    }
+    assert_true(sewn.piece == 77 && sewn.edge == 77 && sewn.from == 77 && sewn.to == 77);
+    assert_int_equal(tailor_seam_stretch(p, 0, 1, 0, &sewn), TAILOR_OK);
+    assert_true(sewn.piece != 77 && sewn.to != 77);
 }
 
 /** A name stands once among its kin, is found where it stands, and is that of its table's row. */
@@ -194,7 +196,7 @@ int test_read(void)
         cmocka_unit_test(no_pattern),
         cmocka_unit_test(any_index),
         cmocka_unit_test(names_that_are_not_there),
-        cmocka_unit_test(seam_edge_wants_all_its_outputs),
+        cmocka_unit_test(a_stretch_that_is_not_there),
         cmocka_unit_test(names_are_unique_and_in_their_tables),
     };
     return cmocka_run_group_tests_name("reading a pattern", tests, set_up, tear_down);

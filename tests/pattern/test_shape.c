@@ -1,6 +1,7 @@
 /* What a pattern is made of fits together: edges are the outline, points lie where their names say, marks on their
  * pieces, seams on their edges. Over many coats. */
 #include "draft/drafting.h"
+#include "support/seams.h"
 
 enum { COATS = 120 };
 
@@ -204,13 +205,12 @@ struct side {
 
 static struct side side_of(const tailor_pattern *p, int seam, int which)
 {
-    struct side s;
+    const tailor_stretch sewn = stretch_of(p, seam, which, 0);
     size_t count;
-    assert_int_equal(tailor_seam_edge(p, seam, which, &s.piece, &s.edge, &s.from, &s.to), TAILOR_OK);
-    const tailor_cubic *path = tailor_edge_path(p, s.piece, s.edge, &count);
+    const tailor_cubic *path = tailor_edge_path(p, sewn.piece, sewn.edge, &count);
     assert_non_null(path);
-    s.whole = tailor_path_length(path, count);
-    return s;
+    assert_int_equal(tailor_seam_stretch_count(p, seam, which), 1); /* so far every side of a draft's seams is one */
+    return (struct side){sewn.piece, sewn.edge, sewn.from, sewn.to, tailor_path_length(path, count)};
 }
 
 static void seams_lie_on_their_edges(void **state)

@@ -96,6 +96,7 @@ TABLES = {"fields": tg.fields, "constants": tg.constants, "quantities": tg.quant
 def test_tables_are_the_csv(name):
     """Every row and column of the tables under lib/order, read by pandas."""
     csv = pandas.read_csv(built.ROOT / f"lib/order/{name}.csv", dtype=str, keep_default_na=False)
+    choices = pandas.read_csv(built.ROOT / "lib/order/choices.csv", dtype=str, keep_default_na=False)
     table = TABLES[name]()
     assert set(table) == set(csv["name"]) and len(table) == len(csv)
     for _, row in csv.iterrows():
@@ -106,7 +107,12 @@ def test_tables_are_the_csv(name):
         if row["unit"] != "choice":
             assert (ours.low, ours.high) == tuple(float(row[end]) if row[end] else None for end in ("low", "high"))
         else:
-            assert ours.choices == tuple(row["choices"].split()) and (ours.low, ours.high) == (1, len(ours.choices))
+            mine = choices[[row["name"] in names.split() for names in choices["field"]]]
+            assert ours.choices == tuple(mine["name"]) and (ours.low, ours.high) == (1, max(map(int, mine["number"])))
+            for _, one in mine.iterrows():
+                choice = tg.choices(row["name"])[one["name"]]
+                assert (str(choice.number), choice.term, choice.meaning) == (one["number"], one["term"], one["meaning"])
+                assert " ".join(choice.synonyms) == one["synonyms"]
 
 
 def test_tables_read_well():
@@ -117,6 +123,10 @@ def test_tables_read_well():
         with pytest.raises(TypeError):
             table["x"] = 1
     assert tg.checks()["tip_clear_least"].sense == -1 and tg.checks()["seam_error"].sense == 1
+    assert len(tg.choices("chest_girth")) == 0
+    assert list(tg.choices("roll_class")) == ["holds", "between", "rolls-through"]
+    with pytest.raises(KeyError):
+        tg.choices("chest")
     with pytest.raises(KeyError):
         tg.fields()["chest"]
 

@@ -48,10 +48,12 @@ def seam_gaps(shapes):
     gaps = {}
     for seam in shapes.seams.values():
         sides = []
-        for side in (seam.first, seam.second):
-            path = shapes.pieces[side.piece].edges[side.edge].path
-            low, high = sorted((side.start, side.stop))
-            sides.append((length(path.cubics) if abs(high - path.length) < 1e-9 else high) - low)
+        for stretches in seam.stretches:
+            sides.append(0.0)
+            for sewn in stretches:
+                path = shapes.pieces[sewn.piece].edges[sewn.edge].path
+                low, high = sorted((sewn.start, sewn.stop))
+                sides[-1] += (length(path.cubics) if abs(high - path.length) < 1e-9 else high) - low
         gaps[seam.name] = sides[0] - sides[1] - seam.ease
     return gaps
 
@@ -187,17 +189,29 @@ def test_a_pattern_of_ones_own(coats):
     builder.point("middle", (50, 40))
     builder.mark("grain", "grain", tg.draft(chest_girth=1000).pieces["back"].marks["grain"].path)
     square(builder, "lining")
-    builder.seam("mouth", ("flap", "top"), ("lining", "top"))
+    builder.seam("mouth")
+    builder.stretch(0, "flap", "top")
+    with pytest.raises(tg.CallError, match="seam 1, second side, stretch 1: there is no edge"):
+        builder.stretch(1, "lining", "bottom")
+    builder.stretch(1, "lining", "top")
     shapes = builder.finish()
     assert shapes.pieces["flap"].outline.area == pytest.approx(8000)
     assert shapes.pieces["flap"].number == 0 and shapes.pieces["flap"].mirrored
-    assert shapes.seams["mouth"].second.start == pytest.approx(100)
+    (first,), (second,) = shapes.seams["mouth"].stretches
+    assert (first.start, first.stop, second.start, second.stop) == pytest.approx((0, 100, 100, 0))
     assert shapes.to_svg().startswith("<?xml") and "flap" in repr(shapes)
     wider = {"hem.end": (10, 0), "top.start": (10, 0), "hem.start": (0, 0), "top.end": (0, 0)}
     rules = {(piece, point): move for piece in ("flap", "lining") for point, move in wider.items()}
     graded = tg.Grade.from_rules(shapes, rules).apply(2)
     assert graded.pieces["flap"].outline.area == pytest.approx(8000 * 1.2)
     assert graded.pieces["flap"].points["middle"] == pytest.approx((60, 40))
+    assert (shapes.edition, dict(shapes.style)) == (0, {})
+    builder.style({"lapel": "shawl", "buttoning": 2}, edition=3)
+    told = builder.finish()
+    assert (told.edition, dict(told.style)) == (3, {"buttoning": "two-button", "lapel": "shawl"})
+    for wrong in ({"chest_girth": 1016}, {"lapell": "shawl"}, {"lapel": 9}):
+        with pytest.raises(tg.OrderError):
+            builder.style(wrong)
     with pytest.raises(tg.TailorError, match="already"):
         square(builder, "flap")
     with pytest.raises(tg.TailorError, match="letters"):
@@ -207,6 +221,34 @@ def test_a_pattern_of_ones_own(coats):
         builder.finish()
     with pytest.raises(ValueError):
         builder.mark("grain", "arrow", [])
+
+
+def test_a_seam_of_two_stretches_against_three(tmp_path):
+    """Built, graded by rules that pull its pieces apart, written and read: the sides keep their difference."""
+    builder = tg.Builder()
+    for name in ("one", "two", "three", "four", "five"):
+        square(builder, name)
+    builder.seam("round", ease=30)
+    for side, piece, from_to in ((0, "one", (10, None)), (0, "two", None),
+                                 (1, "three", (60, 0)), (1, "four", (None, 20)), (1, "five", (40, 20))):
+        builder.stretch(side, piece, "top", from_to)
+    shapes = builder.finish()
+    seam = shapes.seams["round"]
+    assert [len(side) for side in seam.stretches] == [2, 3]
+    assert seam.lengths == pytest.approx((190, 160)) and seam_gaps(shapes)["round"] == pytest.approx(0)
+    rules = {("one", "top.start"): (8, 3), ("one", "top.end"): (0, 0), ("four", "top.start"): (1, 0),
+             ("four", "top.end"): (0, 0)}
+    for step in (-1, 0.5, 2):
+        graded = tg.Grade.from_rules(shapes, rules).apply(step)
+        assert abs(seam_gaps(graded)["round"]) < 1e-6
+        assert graded.seams["round"].lengths[0] != pytest.approx(190, abs=0.5)
+        tg.write_pattern(graded, tmp_path / "round.json")
+        again = tg.read_pattern(tmp_path / "round.json").seams["round"]
+        assert again.ease == 30
+        for side, other in zip(graded.seams["round"].stretches, again.stretches):
+            assert [(s.piece, s.edge) for s in side] == [(s.piece, s.edge) for s in other]
+            assert [s.start for s in side] + [s.stop for s in side] == pytest.approx(
+                [s.start for s in other] + [s.stop for s in other], abs=1e-9)
 
 
 def test_pattern_files(tmp_path, coats, broken):
@@ -219,14 +261,25 @@ def test_pattern_files(tmp_path, coats, broken):
             assert list(again.pieces[name].marks) == list(piece.marks)
         for name, gap in seam_gaps(again).items():
             assert abs(gap) < 1e-6, name
+        assert again.edition == shapes.edition == tg.edition and again.style == shapes.style
+        assert shapes.style["buttoning"] == "two-button" and "hole_face_4" not in shapes.style
     document = json.loads((tmp_path / "pattern.json").read_text())
     for spoil in (
-        lambda d: d.update(format_version=2),
+        lambda d: d.update(format_version=1),
+        lambda d: d.update(format_version=3),
+        lambda d: d["seams"][0].update(a=d["seams"][0]["a"][0]),
+        lambda d: d["seams"][0].update(b=[]),
+        lambda d: d.update(edition=-1),
+        lambda d: d.update(edition=None),
+        lambda d: d.update(style=["buttoning"]),
+        lambda d: d["style"].update(buttonning="two-button"),
+        lambda d: d["style"].update(buttoning="four-button"),
+        lambda d: d["style"].update(buttoning=2),
         lambda d: d["pieces"][0].update(edges=[]),
         lambda d: d["pieces"][0]["edges"][0].update(count=99),
         lambda d: d["pieces"][0].update(outline=[[0, 0]]),
         lambda d: d["pieces"][0].pop("name"),
-        lambda d: d["seams"][0]["a"].update(piece="pocket"),
+        lambda d: d["seams"][0]["a"][0].update(piece="pocket"),
         lambda d: d.update(pieces=None),
     ):
         bad = json.loads(json.dumps(document))

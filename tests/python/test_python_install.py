@@ -89,12 +89,7 @@ def test_it_links_what_is_installed(venv, prefix):
 
 
 def test_no_c_code_of_the_library():
-    """But the glue, which only calls public functions: every function it defines is tailor_python_..."""
-    assert [path.name for path in built.BINDINGS.rglob("*.[chso]*") if path.suffix in (".c", ".h", ".so", ".o")] == [
-        "glue.c"
-    ]
-    text = (built.BINDINGS / "glue.c").read_text()
-    assert re.findall(r"(?m)^[a-z][^;{}]*?(\w+)\([^;{}]*\)\n\{", text) == ["tailor_python_draft"]
+    assert not [path.name for path in built.BINDINGS.rglob("*.[chso]*") if path.suffix in (".c", ".h", ".so", ".o")]
 
 
 def test_an_older_core_is_refused_at_build(prefix, source, tmp_path):

@@ -42,6 +42,17 @@ def test_files(coat, tmp_path):
         coat.to_svg(tmp_path / "no" / "a.svg")
 
 
+@pytest.mark.parametrize(
+    "make", [lambda coat: coat, lambda coat: tg.compare(coat), lambda coat: tg.Overlay(coat, coat)]
+)
+def test_client_and_title(coat, make):
+    drawn = make(coat)
+    assert ">Mr Example, order 12</text>" in drawn.to_svg(client="Mr Example", title="order 12")
+    left = drawn.to_svg(client="Mr Example", title="order 12", anonymous=True)
+    assert ">order 12</text>" in left and "Example" not in left
+    assert b"order 12" in drawn.to_pdf(client="Mr Example", title="order 12", anonymous=True)
+
+
 def test_units(coat):
     assert " in" in coat.to_svg(unit="in8") and coat.to_svg(unit="in8") != coat.to_svg()
     with pytest.raises(ValueError, match="in8"):

@@ -10,8 +10,8 @@
 #include <stdlib.h>
 #include <string.h>
 #include <cmocka.h>
-#include <tailorgeom/order.h>
 #include <tailorgeom/sheet.h>
+#include "../support/own_pattern.h"
 
 enum { FASTENINGS = 5 };
 static const char *const fastenings[FASTENINGS] = {"one-button", "two-button", "three-button", "roll-by-make",
@@ -20,19 +20,28 @@ static const char *const fastenings[FASTENINGS] = {"one-button", "two-button", "
 /** The coat of a man of a chest (mm) with one of the five fastenings, from 0; waist 0 stands for the rule's. */
 static inline tailor_pattern *draft(double chest, double waist, int fastening)
 {
-    double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
+    double client[TAILOR_FIELD_COUNT];
     tailor_fault fault;
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = chest;
     client[TAILOR_FIELD_BUTTONING] = fastening + 1;
     if (waist > 0)
         client[TAILOR_FIELD_WAIST_GIRTH] = waist;
-    if (tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, &fault) != TAILOR_OK ||
-        tailor_coat_draft(row, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &coat, &fault) != TAILOR_OK)
+    tailor_pattern *coat = own_pattern(client, TAILOR_EXTENT_NET, &fault);
+    if (!coat)
         fail_msg("%s", fault.sentence);
     return coat;
+}
+
+/** The page of this program, set anew: title, a TAILOR_PRINT_, a TAILOR_SHEET_. */
+static inline tailor_page *page_of(const char *title, int units, int format)
+{
+    static tailor_page *page;
+    assert_true(page || tailor_page_new(NULL, &page, NULL) == TAILOR_OK);
+    assert_int_equal(tailor_page_set(page, TAILOR_PAGE_UNITS, units, NULL), TAILOR_OK);
+    assert_int_equal(tailor_page_set(page, TAILOR_PAGE_FORMAT, format, NULL), TAILOR_OK);
+    assert_int_equal(tailor_page_set_text(page, TAILOR_PAGE_TITLE, title, NULL), TAILOR_OK);
+    return page;
 }
 
 /** What was written, zero-terminated; grows as needed. Call number `refuse` is refused, 0 for none. */

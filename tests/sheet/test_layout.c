@@ -28,12 +28,12 @@ static void give_back(void *user, void *memory)
 
 static void compose_one(struct tailor_in_drawing *d, tailor_pattern **coats)
 {
-    tailor_in_compose_pattern(d, coats[0], "A coat", TAILOR_PRINT_MM);
+    tailor_in_compose_pattern(d, coats[0], TAILOR_PRINT_MM);
 }
 
 static void compose_all(struct tailor_in_drawing *d, tailor_pattern **coats)
 {
-    tailor_in_compose_fronts(d, (const tailor_pattern *const *)coats, fastenings, FASTENINGS, "Coats");
+    tailor_in_compose_fronts(d, (const tailor_pattern *const *)coats, fastenings, FASTENINGS);
 }
 
 static void memory_may_run_out_anywhere(void **state)
@@ -51,7 +51,7 @@ static void memory_may_run_out_anywhere(void **state)
             struct tailor_in_drawing drawing;
             struct kept kept = {0};
             tailor_fault fault = {0};
-            tailor_in_drawing_begin(&drawing, "A title", &allocator);
+            tailor_in_drawing_begin(&drawing, &(const struct tailor_in_title){"", "a", "b", "c"}, &allocator);
             compose[which](&drawing, coats);
             failed = drawing.failed;
             const tailor_status status = tailor_in_drawing_write(&drawing, TAILOR_SHEET_SVG, keep, &kept, &fault);
@@ -74,7 +74,7 @@ static void memory_may_run_out_anywhere(void **state)
 static tailor_pattern *box_pattern(const char *piece, double width, double height)
 {
     static const char *const edges[] = {"hem", "front_edge", "shoulder", "centre_back"};
-    const int capacity[TAILOR_IN_ARRAYS] = {1, 4, 0, 1, 0, 8};
+    const int capacity[TAILOR_IN_ARRAYS] = {1, 4, 0, 1, 0, 0, 8};
     const tailor_point corners[] = {{0, 0}, {width, 0}, {width, height}, {0, height}};
     tailor_pattern *p =
         tailor_in_pattern_begin(malloc(tailor_in_pattern_bytes(capacity)), capacity, tailor_in_allocator(NULL));
@@ -97,8 +97,8 @@ static void pieces_of_any_size_are_drawn_and_named(void **state)
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         tailor_pattern *p = box_pattern("back", sizes[i][0], sizes[i][1]);
         struct kept kept = {0};
-        assert_int_equal(tailor_sheet_draw_pattern(p, NULL, TAILOR_PRINT_INCH_16, TAILOR_SHEET_SVG, keep, &kept, NULL),
-                         TAILOR_OK);
+        const tailor_page *page = page_of(NULL, TAILOR_PRINT_INCH_16, TAILOR_SHEET_SVG);
+        assert_int_equal(tailor_sheet_draw_pattern(p, page, keep, &kept, NULL), TAILOR_OK);
         assert_non_null(strstr(kept.data, ">back</text>"));
         assert_non_null(strstr(kept.data, ">wearer&#39;s left, face up</text>"));
         assert_non_null(strstr(kept.data, ">cut 1</text>"));
@@ -117,7 +117,7 @@ static void a_grain_is_laid_upright(void **state)
     int seen = 0;
     (void)state;
     tailor_in_drawing_begin(&drawing, NULL, NULL);
-    tailor_in_compose_pattern(&drawing, p, NULL, TAILOR_PRINT_MM);
+    tailor_in_compose_pattern(&drawing, p, TAILOR_PRINT_MM);
     const struct tailor_in_item *item = tailor_in_drawing_items(&drawing, &count);
     for (size_t i = 0; i < count; i++) {
         const tailor_point *line;
@@ -143,7 +143,7 @@ static void only_a_whole_forepart_is_worn(void **state)
     for (int i = 0; i < 4; i++) {
         struct kept kept = {0};
         tailor_fault fault = {0};
-        assert_int_equal(tailor_sheet_draw_fronts(lists[i], NULL, 2, NULL, TAILOR_SHEET_SVG, keep, &kept, &fault),
+        assert_int_equal(tailor_sheet_draw_fronts(lists[i], NULL, 2, NULL, keep, &kept, &fault),
                          TAILOR_BAD_ARGUMENT);
         assert_int_equal(fault.status, TAILOR_BAD_ARGUMENT);
         assert_true(fault.value == i % 2);

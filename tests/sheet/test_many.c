@@ -126,7 +126,7 @@ static void add_made_up(tailor_pattern *p, int which)
 
 static tailor_pattern *many_pieces(void)
 {
-    const int capacity[TAILOR_IN_ARRAYS] = {PIECES, 300, 0, 400, 0, 2000};
+    const int capacity[TAILOR_IN_ARRAYS] = {PIECES, 300, 0, 400, 0, 0, 2000};
     tailor_pattern *coat = draft(1016, 0, 1);
     tailor_pattern *p =
         tailor_in_pattern_begin(malloc(tailor_in_pattern_bytes(capacity)), capacity, tailor_in_allocator(NULL));
@@ -202,8 +202,8 @@ static int begin(void **state)
     cairo = cairo_create(surface);
     cairo_surface_destroy(surface);
     pattern = many_pieces();
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    tailor_in_compose_pattern(&drawing, pattern, title, TAILOR_PRINT_MM);
+    tailor_in_drawing_begin(&drawing, &(const struct tailor_in_title){"", "", title, ""}, NULL);
+    tailor_in_compose_pattern(&drawing, pattern, TAILOR_PRINT_MM);
     const struct tailor_in_item *item = tailor_in_drawing_items(&drawing, &count);
     for (size_t i = 0; i < count; i++, item++) {
         if (item->kind == TAILOR_IN_GROUP) {
@@ -389,11 +389,13 @@ static void it_can_be_written(void **state)
     const char *directory = getenv("TAILOR_SHEETS");
     struct kept kept = {0};
     (void)state;
-    assert_int_equal(tailor_sheet_draw_pattern(pattern, title, TAILOR_PRINT_MM, TAILOR_SHEET_PDF, keep, &kept, NULL),
+    assert_int_equal(tailor_sheet_draw_pattern(pattern, page_of(title, TAILOR_PRINT_MM, TAILOR_SHEET_PDF), keep, &kept,
+                                               NULL),
                      TAILOR_OK); /* within what a PDF page may be */
     free(kept.data);
     kept = (struct kept){0};
-    assert_int_equal(tailor_sheet_draw_pattern(pattern, title, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, keep, &kept, NULL),
+    assert_int_equal(tailor_sheet_draw_pattern(pattern, page_of(title, TAILOR_PRINT_MM, TAILOR_SHEET_SVG), keep, &kept,
+                                               NULL),
                      TAILOR_OK);
     /* ids are unique, though names are not */
     for (const char *id = strstr(kept.data, "<g id=\""); id; id = strstr(id + 1, "<g id=\"")) {

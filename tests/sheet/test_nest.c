@@ -25,12 +25,19 @@ static int end(void **state)
     return 0;
 }
 
+static const tailor_page *nest_page(const char *title, const char *align, int format)
+{
+    tailor_page *page = page_of(title, TAILOR_PRINT_MM, format);
+    assert_int_equal(tailor_page_set_text(page, TAILOR_PAGE_ALIGN, align, NULL), TAILOR_OK);
+    return page;
+}
+
 static struct kept nest(size_t count, size_t base, const char *align, int format)
 {
     struct kept k = {0};
     tailor_fault fault = {0};
-    if (tailor_sheet_draw_nest(patterns, labels, count, base, align, "House sizes", format, keep, &k, &fault) !=
-        TAILOR_OK)
+    if (tailor_sheet_draw_nest(patterns, labels, count, base, nest_page("House sizes", align, format), keep, &k,
+                               &fault) != TAILOR_OK)
         fail_msg("%s", fault.sentence);
     return k;
 }
@@ -124,8 +131,7 @@ static void one_size_and_many_without_labels(void **state)
     for (int i = 0; i < 32; i++)
         many[i] = patterns[i % SIZES];
     k = (struct kept){0};
-    assert_int_equal(tailor_sheet_draw_nest(many, NULL, 32, 31, NULL, NULL, TAILOR_SHEET_SVG, keep, &k, NULL),
-                     TAILOR_OK);
+    assert_int_equal(tailor_sheet_draw_nest(many, NULL, 32, 31, NULL, keep, &k, NULL), TAILOR_OK);
     assert_int_equal(times(k.data, "Nest of sizes"), 1);
     free(k.data);
 }
@@ -140,18 +146,19 @@ static void what_cannot_be_drawn_is_refused(void **state)
         size_t count, base;
         const char *align;
         int format;
-        tailor_sheet_writer write;
+        tailor_writer write;
     } bad[] = {
         {NULL, 1, 0, NULL, TAILOR_SHEET_SVG, keep},     {patterns, 0, 0, NULL, TAILOR_SHEET_SVG, keep},
         {patterns, 33, 0, NULL, TAILOR_SHEET_SVG, keep}, {patterns, 2, 2, NULL, TAILOR_SHEET_SVG, keep},
         {missing, 2, 0, NULL, TAILOR_SHEET_SVG, keep},   {patterns, 2, 0, "nowhere", TAILOR_SHEET_SVG, keep},
         {patterns, 2, 0, "hem.side", TAILOR_SHEET_SVG, keep}, {patterns, 2, 0, ".start", TAILOR_SHEET_SVG, keep},
-        {patterns, 2, 0, NULL, 9, keep},                 {patterns, 2, 0, NULL, TAILOR_SHEET_SVG, NULL},
+        {patterns, 2, 0, NULL, TAILOR_SHEET_DXF, keep},                 {patterns, 2, 0, NULL, TAILOR_SHEET_SVG, NULL},
     };
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         tailor_fault fault = {0};
-        assert_int_equal(tailor_sheet_draw_nest(bad[i].list, labels, bad[i].count, bad[i].base, bad[i].align, NULL,
-                                                bad[i].format, bad[i].write, &k, &fault),
+        assert_int_equal(tailor_sheet_draw_nest(bad[i].list, labels, bad[i].count, bad[i].base,
+                                                nest_page(NULL, bad[i].align, bad[i].format), bad[i].write, &k,
+                                                &fault),
                          TAILOR_BAD_ARGUMENT);
         assert_true(strlen(fault.sentence) > 10);
     }
@@ -163,7 +170,7 @@ static void a_writer_that_refuses_is_not_called_again(void **state)
     (void)state;
     for (int at = 1; at < 6; at++) {
         struct kept k = {.refuse = at};
-        assert_int_equal(tailor_sheet_draw_nest(patterns, labels, 3, 1, NULL, NULL, TAILOR_SHEET_SVG, keep, &k, NULL),
+        assert_int_equal(tailor_sheet_draw_nest(patterns, labels, 3, 1, NULL, keep, &k, NULL),
                          TAILOR_WRITE_FAILED);
         assert_int_equal(k.calls_after, 0);
         free(k.data);

@@ -8,16 +8,9 @@ static tailor_pattern *plain, *longer, *low_left, *whole;
 
 static tailor_pattern *order(const double *client, int all_pieces)
 {
-    double row[TAILOR_FIELD_COUNT], constants[TAILOR_CONSTANT_COUNT];
-    tailor_pattern *coat = NULL;
     tailor_fault fault;
-    tailor_status status =
-        tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, row, TAILOR_FIELD_COUNT, NULL, 0, constants,
-                             TAILOR_CONSTANT_COUNT, &fault);
-    if (status == TAILOR_OK)
-        status = (all_pieces ? tailor_coat_make : tailor_coat_draft)(row, TAILOR_FIELD_COUNT, constants,
-                                                                     TAILOR_CONSTANT_COUNT, NULL, &coat, &fault);
-    if (status != TAILOR_OK)
+    tailor_pattern *coat = own_pattern(client, all_pieces ? TAILOR_EXTENT_MAKE : TAILOR_EXTENT_NET, &fault);
+    if (!coat)
         fail_msg("%s", fault.sentence);
     return coat;
 }
@@ -51,8 +44,9 @@ static int free_all(void **state)
 static tailor_status overlay(const tailor_pattern *before, const tailor_pattern *after, int format, struct kept *kept,
                              tailor_fault *fault)
 {
-    return tailor_sheet_draw_overlay(before, after, "old <&>", "new", "Order 12 \xC3\x85", TAILOR_PRINT_MM, format,
-                                     keep, kept, fault);
+    static const char *const labels[] = {"old <&>", "new"};
+    return tailor_sheet_draw_overlay(before, after, labels, page_of("Order 12 \xC3\x85", TAILOR_PRINT_MM, format), keep,
+                                     kept, fault);
 }
 
 static int occurrences(const char *text, const char *part)
@@ -87,8 +81,10 @@ static void the_distance_is_told(void **state)
     assert_true(occurrences(kept.data, ">outlines up to 20 mm apart</text>") >= 1);
     free(kept.data);
     kept = (struct kept){0};
-    assert_int_equal(tailor_sheet_draw_overlay(plain, longer, NULL, NULL, NULL, TAILOR_PRINT_INCH_8, TAILOR_SHEET_SVG,
-                                               keep, &kept, NULL), TAILOR_OK);
+    assert_int_equal(tailor_sheet_draw_overlay(plain, longer, NULL,
+                                               page_of(NULL, TAILOR_PRINT_INCH_8, TAILOR_SHEET_SVG), keep, &kept,
+                                               NULL),
+                     TAILOR_OK);
     assert_true(occurrences(kept.data, inches) >= 1);
     assert_int_equal(occurrences(kept.data, ">Two drafts overlaid</text>"), 1);
     assert_int_equal(occurrences(kept.data, ">before, dashed</text>"), 1);
@@ -121,7 +117,7 @@ static void pieces_lie_at_their_own_origin(void **state)
     struct tailor_in_drawing d;
     (void)state;
     tailor_in_drawing_begin(&d, NULL, NULL);
-    tailor_in_compose_overlay(&d, drafts, labels, NULL, TAILOR_PRINT_MM);
+    tailor_in_compose_overlay(&d, drafts, labels, TAILOR_PRINT_MM);
     for (int i = 0; i < 3; i++) {
         double page[2][4], own[2][4];
         for (int draft = 0; draft < 2; draft++) {
@@ -215,8 +211,8 @@ static void memory_may_run_out_anywhere(void **state)
         const tailor_allocator allocator = {ask, give_back, &purse};
         struct tailor_in_drawing d;
         struct kept kept = {0};
-        tailor_in_drawing_begin(&d, "title", &allocator);
-        tailor_in_compose_overlay(&d, drafts, labels, "title", TAILOR_PRINT_MM);
+        tailor_in_drawing_begin(&d, NULL, &allocator);
+        tailor_in_compose_overlay(&d, drafts, labels, TAILOR_PRINT_MM);
         failed = purse.asked >= k;
         assert_int_equal(tailor_in_drawing_write(&d, TAILOR_SHEET_SVG, keep, &kept, NULL),
                          failed ? TAILOR_NO_MEMORY : TAILOR_OK);
@@ -250,13 +246,12 @@ static void senseless_calls_are_refused(void **state)
     struct kept kept = {0};
     tailor_fault fault;
     (void)state;
-    const int mm = TAILOR_PRINT_MM, svg = TAILOR_SHEET_SVG;
+    const tailor_page *dxf = page_of(NULL, TAILOR_PRINT_MM, TAILOR_SHEET_DXF);
     const tailor_status refused[] = {
-        tailor_sheet_draw_overlay(NULL, plain, NULL, NULL, NULL, mm, svg, keep, &kept, &fault),
-        tailor_sheet_draw_overlay(plain, NULL, NULL, NULL, NULL, mm, svg, keep, &kept, NULL),
-        tailor_sheet_draw_overlay(plain, plain, NULL, NULL, NULL, 0, svg, keep, &kept, &fault),
-        tailor_sheet_draw_overlay(plain, plain, NULL, NULL, NULL, mm, 4, keep, &kept, &fault),
-        tailor_sheet_draw_overlay(plain, plain, NULL, NULL, NULL, mm, svg, NULL, &kept, &fault),
+        tailor_sheet_draw_overlay(NULL, plain, NULL, NULL, keep, &kept, &fault),
+        tailor_sheet_draw_overlay(plain, NULL, NULL, NULL, keep, &kept, NULL),
+        tailor_sheet_draw_overlay(plain, plain, NULL, dxf, keep, &kept, &fault),
+        tailor_sheet_draw_overlay(plain, plain, NULL, NULL, NULL, &kept, &fault),
     };
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++)
         assert_int_equal(refused[i], TAILOR_BAD_ARGUMENT);

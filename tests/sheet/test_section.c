@@ -31,7 +31,7 @@ static tailor_status draw(const tailor_point *line, size_t count, int print, int
                           tailor_fault *fault)
 {
     static const char *const labels[] = {"set 165 deg", NULL, "a <label> & another"};
-    return tailor_sheet_draw_section(line, count, labels, 3, "Order 12", print, format, keep, kept, fault);
+    return tailor_sheet_draw_section(line, count, labels, 3, page_of("Order 12", print, format), keep, kept, fault);
 }
 
 static void dimensions_are_the_lines(void **state)
@@ -46,7 +46,7 @@ static void dimensions_are_the_lines(void **state)
         snprintf(small, sizeof small, ">radius %d mm<", radius);
         assert_int_equal(draw(line, POINTS, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, NULL), TAILOR_OK);
         assert_true(says(&kept, height) && says(&kept, small));
-        assert_true(says(&kept, ">Order 12<") && says(&kept, "a &lt;label&gt; &amp; another"));
+        assert_true(says(&kept, ">Section of the roll: Order 12<") && says(&kept, "a &lt;label&gt; &amp; another"));
         assert_true(says(&kept, ">height of the edge<") || says(&kept, ">stands off<"));
         free(kept.data);
     }
@@ -101,18 +101,17 @@ static void what_is_no_section_is_refused(void **state)
     assert_int_equal(draw(line, 2, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(draw(line, 10001, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(draw(flat, 3, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(draw(line, POINTS, 7, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(draw(line, POINTS, TAILOR_PRINT_MM, 9, &kept, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(draw(line, POINTS, TAILOR_PRINT_MM, TAILOR_SHEET_DXF, &kept, &fault), TAILOR_BAD_ARGUMENT);
     line[17].x = NAN;
     assert_int_equal(draw(line, POINTS, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, &fault), TAILOR_BAD_ARGUMENT);
     assert_true(fault.value == 17);
     line[17].x = 1001;
     assert_int_equal(draw(line, POINTS, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, &kept, NULL), TAILOR_BAD_ARGUMENT);
     hairpin(line, 6);
-    assert_int_equal(tailor_sheet_draw_section(line, POINTS, NULL, 1, NULL, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, keep,
-                                               &kept, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_sheet_draw_section(line, POINTS, NULL, 0, NULL, TAILOR_PRINT_MM, TAILOR_SHEET_SVG, NULL,
-                                               NULL, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_sheet_draw_section(line, POINTS, NULL, 1, NULL, keep, &kept, &fault),
+                     TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_sheet_draw_section(line, POINTS, NULL, 0, NULL, NULL, NULL, &fault),
+                     TAILOR_BAD_ARGUMENT);
     assert_int_equal(kept.bytes, 0);
 }
 

@@ -18,9 +18,10 @@ static tailor_pattern *coats[FASTENINGS];
 
 static tailor_status draw(int sheet, int format, struct kept *kept, tailor_fault *fault)
 {
-    return sheet == 0 ? tailor_sheet_draw_pattern(coats[1], title, TAILOR_PRINT_MM, format, keep, kept, fault)
-                      : tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, fastenings, FASTENINGS, title,
-                                                 format, keep, kept, fault);
+    const tailor_page *page = page_of(title, TAILOR_PRINT_MM, format);
+    return sheet == 0 ? tailor_sheet_draw_pattern(coats[1], page, keep, kept, fault)
+                      : tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, fastenings, FASTENINGS, page,
+                                                 keep, kept, fault);
 }
 
 static void the_same_call_gives_the_same_bytes(void **state)
@@ -63,20 +64,17 @@ static void senseless_calls_are_refused(void **state)
     struct kept kept = {0};
     tailor_fault fault;
     (void)state;
-    const int mm = TAILOR_PRINT_MM, svg = TAILOR_SHEET_SVG;
+    const tailor_page *dxf = page_of(title, TAILOR_PRINT_MM, TAILOR_SHEET_DXF);
     const tailor_status refused[] = {
-        tailor_sheet_draw_pattern(NULL, title, mm, svg, keep, &kept, &fault),
-        tailor_sheet_draw_pattern(coats[0], title, mm, svg, NULL, &kept, NULL),
-        tailor_sheet_draw_pattern(coats[0], title, 0, svg, keep, &kept, &fault),
-        tailor_sheet_draw_pattern(coats[0], title, 7, svg, keep, &kept, &fault),
-        tailor_sheet_draw_pattern(coats[0], title, mm, 0, keep, &kept, &fault),
-        tailor_sheet_draw_pattern(coats[0], title, mm, 5, keep, &kept, &fault),
-        tailor_sheet_draw_fronts(list, fastenings, 1, title, TAILOR_SHEET_DXF, keep, &kept, &fault),
-        tailor_sheet_draw_fronts(NULL, fastenings, 1, title, svg, keep, &kept, &fault),
-        tailor_sheet_draw_fronts(list, fastenings, 0, title, svg, keep, &kept, &fault),
-        tailor_sheet_draw_fronts(list, fastenings, 101, title, svg, keep, &kept, &fault),
-        tailor_sheet_draw_fronts(list, fastenings, 1, title, -1, keep, &kept, &fault),
-        tailor_sheet_draw_fronts(list, fastenings, 1, title, svg, NULL, &kept, &fault),
+        tailor_sheet_draw_pattern(NULL, NULL, keep, &kept, &fault),
+        tailor_sheet_draw_pattern(NULL, dxf, keep, &kept, &fault),
+        tailor_sheet_draw_pattern(coats[0], NULL, NULL, &kept, NULL),
+        tailor_sheet_draw_pattern(coats[0], dxf, NULL, &kept, &fault),
+        tailor_sheet_draw_fronts(list, fastenings, 1, dxf, keep, &kept, &fault),
+        tailor_sheet_draw_fronts(NULL, fastenings, 1, NULL, keep, &kept, &fault),
+        tailor_sheet_draw_fronts(list, fastenings, 0, NULL, keep, &kept, &fault),
+        tailor_sheet_draw_fronts(list, fastenings, 101, NULL, keep, &kept, &fault),
+        tailor_sheet_draw_fronts(list, fastenings, 1, NULL, NULL, &kept, &fault),
     };
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++)
         assert_int_equal(refused[i], TAILOR_BAD_ARGUMENT);
@@ -91,10 +89,11 @@ static void a_pdf_has_its_limit(void **state)
     (void)state;
     for (int i = 0; i < 100; i++)
         many[i] = coats[i % FASTENINGS];
-    assert_int_equal(tailor_sheet_draw_fronts(many, NULL, 100, NULL, TAILOR_SHEET_SVG, keep, &kept, &fault), TAILOR_OK);
+    assert_int_equal(tailor_sheet_draw_fronts(many, NULL, 100, NULL, keep, &kept, &fault), TAILOR_OK);
     free(kept.data);
     kept = (struct kept){0};
-    const tailor_status status = tailor_sheet_draw_fronts(many, NULL, 100, NULL, TAILOR_SHEET_PDF, keep, &kept, &fault);
+    const tailor_page *pdf = page_of(NULL, TAILOR_PRINT_MM, TAILOR_SHEET_PDF);
+    const tailor_status status = tailor_sheet_draw_fronts(many, NULL, 100, pdf, keep, &kept, &fault);
     if (status == TAILOR_BAD_ARGUMENT) { /* only where the sheet is too long */
         assert_true(fault.value > 5080 && fault.high <= 5080);
         assert_int_equal(kept.calls, 0);
@@ -120,13 +119,12 @@ static void any_text_is_borne(void **state)
     for (size_t i = 0; i < sizeof titles / sizeof *titles; i++) {
         for (int format = TAILOR_SHEET_SVG; format <= TAILOR_SHEET_PDF; format++) {
             struct kept kept = {0};
-            assert_int_equal(
-                tailor_sheet_draw_pattern(coats[0], titles[i], TAILOR_PRINT_INCH_8, format, keep, &kept, NULL),
-                TAILOR_OK);
+            const tailor_page *page = page_of(titles[i], TAILOR_PRINT_INCH_8, format);
+            assert_int_equal(tailor_sheet_draw_pattern(coats[0], page, keep, &kept, NULL), TAILOR_OK);
             free(kept.data);
             kept = (struct kept){0};
-            assert_int_equal(tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, &titles[i], 1, titles[i],
-                                                      format, keep, &kept, NULL),
+            assert_int_equal(tailor_sheet_draw_fronts((const tailor_pattern *const *)coats, &titles[i], 1, page, keep,
+                                                      &kept, NULL),
                              TAILOR_OK);
             free(kept.data);
         }
@@ -185,10 +183,11 @@ static void men_of_every_size_can_be_drawn(void **state)
             char name[64];
             struct kept kept = {0};
             snprintf(name, sizeof name, "%s-%s", men[man].name, i < 3 ? "pattern" : "fronts");
+            const tailor_page *page = page_of(title, TAILOR_PRINT_MM, formats[i % 3]);
             const tailor_status status =
-                i < 3 ? tailor_sheet_draw_pattern(his[0], title, TAILOR_PRINT_MM, formats[i % 3], keep, &kept, NULL)
-                      : tailor_sheet_draw_fronts((const tailor_pattern *const *)his, fastenings, FASTENINGS, title,
-                                                 formats[i % 3], keep, &kept, NULL);
+                i < 3 ? tailor_sheet_draw_pattern(his[0], page, keep, &kept, NULL)
+                      : tailor_sheet_draw_fronts((const tailor_pattern *const *)his, fastenings, FASTENINGS, page,
+                                                 keep, &kept, NULL);
             assert_int_equal(status, TAILOR_OK);
             FILE *file = directory ? open_in(directory, name, endings[i % 3]) : NULL;
             if (file) {

@@ -15,7 +15,8 @@ sweeping a whole range are the same call on other rows.
 
 One order     draft(**fields) -> Pattern; compare(order, by={...}) -> Comparison
 Many orders   rows(table, want=[...]): dicts of arrays, structured arrays, DataFrames, 2-D arrays
-Tables        fields(), constants(), quantities(), checks(): names, units, ranges, rules, where they come from
+Tables        fields(), choices(name), constants(), quantities(), checks(), cautions(): names, units, ranges, rules
+Graded        measure(shapes, like=coat): graded, built or read pieces as that order's coat
 Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); Grade: by rules, or of a family of sizes
 Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
@@ -37,7 +38,7 @@ from ._link import lib as _lib
 from .builder import Builder
 from .canvas import Canvas, CanvasPlace, canvas
 from .compare import Comparison, compare
-from .draft import draft
+from .draft import draft, measure
 from .errors import (
     CallError,
     CheckError,
@@ -55,11 +56,25 @@ from .grade import Grade, Rule, read_rules
 from .lay import Lay, Place, lay
 from .named import Cloths, NamedCloth, cloths
 from .order import House, format_length, read_length
-from .pattern import CheckResult, Edge, Mark, Pattern, Piece, Seam, SeamSide, Shapes
+from .pattern import Caution, CheckResult, Edge, Mark, Pattern, Piece, Seam, Shapes, Stretch
 from .pattern_file import read_pattern, write_pattern
 from .rows import rows
 from .sizes import Nearest, Sized, SizeTable, read_sizes
-from .tables import Check, Constant, Field, Quantity, Table, checks, constants, fields, quantities
+from .tables import (
+    CautionRow,
+    Check,
+    Choice,
+    Constant,
+    Field,
+    Quantity,
+    Table,
+    cautions,
+    checks,
+    choices,
+    constants,
+    fields,
+    quantities,
+)
 
 __version__ = "0.3.0"
 #: The edition of rules, defaults and recipe: within an edition the same order gives the same coat.
@@ -70,9 +85,12 @@ __all__ = [
     "CallError",
     "Canvas",
     "CanvasPlace",
+    "Caution",
+    "CautionRow",
     "Check",
     "CheckError",
     "CheckResult",
+    "Choice",
     "Cloths",
     "Comparison",
     "Constant",
@@ -97,15 +115,17 @@ __all__ = [
     "Quantity",
     "Rule",
     "Seam",
-    "SeamSide",
     "Shapes",
     "SizeTable",
     "Sized",
+    "Stretch",
     "Table",
     "TailorError",
     "alter",
     "canvas",
+    "cautions",
     "checks",
+    "choices",
     "cloth",
     "cloths",
     "compare",
@@ -118,6 +138,7 @@ __all__ = [
     "format_length",
     "lay",
     "library_version",
+    "measure",
     "plots",
     "quantities",
     "read_length",

@@ -12,6 +12,7 @@ what is refused raises the error with the C library's sentence, and changes noth
 """
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, Optional, Union
 
 import numpy as np
@@ -19,7 +20,7 @@ import numpy as np
 from ._link import cubics_in, ffi, lib
 from .errors import of_fault
 from .geometry import Path
-from .order import c_text
+from .order import CHOICES, FIELD_COUNT, FIELD_TABLE, FIELDS, Value, c_text, convert, not_given, unknown
 from .pattern import _KINDS, _SIDES, Shapes
 
 __all__ = ["Builder"]
@@ -73,21 +74,31 @@ class Builder:
         add = lib.tailor_builder_add_mark
         self._done(add(self._pointer, c_text(name), _KIND[kind], cubics_in(cubics), len(cubics), self._fault))
 
-    def seam(
-        self,
-        name: str,
-        first: tuple[str, str],
-        second: tuple[str, str],
-        ease: float = 0.0,
-        first_from_to: tuple[Optional[float], Optional[float]] = (0.0, None),
-        second_from_to: tuple[Optional[float], Optional[float]] = (None, 0.0),
+    def seam(self, name: str, ease: float = 0.0) -> None:
+        """Begin a seam; ease: how much longer its first side is meant to be. Its stretches follow."""
+        self._done(lib.tailor_builder_add_seam(self._pointer, c_text(name), ease, self._fault))
+
+    def stretch(
+        self, side: int, piece: str, edge: str, from_to: Optional[tuple[Optional[float], Optional[float]]] = None
     ) -> None:
-        """A seam between two edges, each (piece, edge), sewn from one length to another along it, mm; None is the
-        edge's end. Without more, the first runs as its outline does and the second against it."""
-        bounds = [NAN if bound is None else float(bound) for bound in (*first_from_to, *second_from_to)]
-        a, b = [[c_text(part) for part in side] for side in (first, second)]
-        add = lib.tailor_builder_add_seam
-        self._done(add(self._pointer, c_text(name), ease, *a, *bounds[:2], *b, *bounds[2:], self._fault))
+        """The next stretch of a side (0 or 1) of the seam: an edge of a piece, sewn from one length to another along
+        it, mm; None is the edge's end. Without more, the whole edge, on the first side as its outline runs and on the
+        second against it."""
+        if from_to is None:
+            from_to = (None, 0.0) if side == 1 else (0.0, None)
+        start, stop = (NAN if bound is None else float(bound) for bound in from_to)
+        add, fault = lib.tailor_builder_add_stretch, self._fault
+        self._done(add(self._pointer, side, c_text(piece), c_text(edge), start, stop, fault))
+
+    def style(self, choices: Mapping[str, Value], edition: int = 0) -> None:
+        """What the pattern is a draft of: choices by the names of their fields ({"buttoning": "three-button"}), and the
+        edition, 0 for no draft. Each call replaces what the one before said."""
+        row = not_given(FIELD_COUNT)
+        for name, value in choices.items():
+            if not CHOICES.get(FIELDS.get(name, 0)):
+                raise unknown("choice", name, FIELD_TABLE)
+            row[FIELDS[name]] = convert(name, FIELDS[name], value)
+        self._done(lib.tailor_builder_set_style(self._pointer, edition, row, FIELD_COUNT, self._fault))
 
     def finish(self) -> Shapes:
         """The pattern so far: outlines closed and counter-clockwise, or an error that says which is not."""

@@ -19,12 +19,11 @@ from typing import Any, Optional
 
 import numpy as np
 
-from . import order
 from ._link import doubles_in, ffi, lib, text
 from .errors import CallError, of_fault
 from .geometry import Path, _check
 from .pattern import _SIDES, Pattern
-from .sheets import Drawn
+from .sheets import Drawn, Page
 
 __all__ = ["Canvas", "CanvasPlace", "canvas"]
 
@@ -167,10 +166,10 @@ class Canvas(Drawn):
         name = text(lib.tailor_piece_name(self.pattern._pointer, piece[0]))
         return CanvasPlace(name, _SIDES[side[0]], part[0], warp[0], matrix, Path(cubics, closed=True))
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        return _sheet_link.canvas([self._handle], title, order.print_of(unit), format)
+        return _sheet_link.canvas([self._handle], page, format)
 
     def __repr__(self) -> str:
         return f"<Canvas: {self.cloth} at {self.angle:g} deg, length {self.length:.0f} mm, yield {self.yield_:.3f}>"

@@ -13,7 +13,7 @@ from .draft import draft
 from .errors import TailorError
 from .order import CONSTANTS, FIELDS, House, Value, house_of, unknown, CONSTANT_TABLE, FIELD_TABLE
 from .pattern import Pattern
-from .sheets import Drawn
+from .sheets import Drawn, Page
 
 __all__ = ["Comparison", "compare"]
 
@@ -166,7 +166,7 @@ class Comparison(Drawn):
 
         return plots.fronts(self, ax, **options)
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        return _sheet_link.fronts([one._pointer for one in self], list(self.patterns), title, format)
+        return _sheet_link.fronts([one._pointer for one in self], list(self.patterns), page, format)

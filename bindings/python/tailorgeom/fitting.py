@@ -3,13 +3,12 @@ from __future__ import annotations
 
 from typing import Union
 
-from . import order
 from ._link import ffi, lib
 from .draft import again
-from .errors import CheckError, of_fault
+from .errors import of_fault
 from .order import FIELD_COUNT, FIELD_TABLE, FIELDS, convert, unknown
 from .pattern import Pattern
-from .sheets import Drawn
+from .sheets import Drawn, Page
 
 __all__ = ["Overlay", "alter"]
 
@@ -33,19 +32,9 @@ def alter(coat: Pattern, **deltas: Union[float, str, None]) -> Pattern:
         row[number] = convert(name, number, delta)
     fault, altered = ffi.new("tailor_fault *"), ffi.new("double[]", FIELD_COUNT)
     house = coat._house
-    if lib.tailor_order_alter(
-        coat._memory, FIELD_COUNT, *house.rows[:2], row, FIELD_COUNT, altered, FIELD_COUNT, fault
-    ):
+    if lib.tailor_order_alter(house.pointer, coat._client, row, altered, FIELD_COUNT, fault):
         raise of_fault(fault)
-    pattern = again(bytes(ffi.buffer(altered)), house.values, coat._make)
-    failing = [check for check in pattern.checks.values() if check.holds is False]
-    if failing:
-        from .draft import not_as_asked
-
-        error = not_as_asked(pattern, "raise")
-        assert isinstance(error, CheckError)
-        raise error
-    return pattern
+    return again(bytes(ffi.buffer(altered)), house.values, coat._make, "raise")
 
 
 class Overlay(Drawn):
@@ -55,11 +44,10 @@ class Overlay(Drawn):
     def __init__(self, before: Pattern, after: Pattern, labels: tuple[str, str] = ("", "")) -> None:
         self.before, self.after, self.labels = before, after, labels
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        pointers = (self.before._pointer, self.after._pointer)
-        return _sheet_link.overlay(*pointers, *self.labels, title, order.print_of(unit), format)
+        return _sheet_link.overlay(self.before._pointer, self.after._pointer, self.labels, page, format)
 
     def __repr__(self) -> str:
         return f"<Overlay of {self.before!r} and {self.after!r}>"

@@ -61,11 +61,9 @@ class Grade:
                 raise ValueError(f"rule {i + 1}: {axes} pairs of dx and dy are wanted")
             moves[i] = given.reshape(axes, 2)
         texts = [[ffi.new("char[]", c_text(name)) for name in names] for names in rules]
-        arrays = [ffi.new("char *[]", [pair[i] for pair in texts]) for i in range(2)]
+        named = ffi.new("tailor_rule[]", texts)
         out, fault = ffi.new("tailor_grade **"), ffi.new("tailor_fault *")
-        if lib.tailor_grade_from_rules(
-            base._pointer, *arrays, points_in(moves), len(rules), axes, ffi.NULL, out, fault
-        ):
+        if lib.tailor_grade_from_rules(base._pointer, named, points_in(moves), len(rules), axes, ffi.NULL, out, fault):
             raise of_fault(fault)
         return cls(ffi.gc(out[0], lib.tailor_grade_free))
 

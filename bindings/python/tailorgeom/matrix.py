@@ -136,15 +136,13 @@ def answer(
     table: Any,
     names: list[str],
     values: np.ndarray,
-    statuses: Optional[np.ndarray],
-    messages: Optional[np.ndarray],
+    more: Mapping[str, np.ndarray],
 ) -> Any:
-    """The quantities, and if there are statuses these and their messages, in a table of that kind."""
+    """The quantities, and the columns that follow them if there are any, in a table of that kind."""
     if kind == "array":
-        return values if statuses is None else np.column_stack([values, statuses])
+        return np.column_stack([values, more["status"]]) if more else values
     columns: dict[str, np.ndarray] = {name: values[:, place] for place, name in enumerate(names)}
-    if statuses is not None and messages is not None:
-        columns["status"], columns["message"] = statuses, messages
+    columns.update(more)
     if kind == "frame":
         return frames.pandas().DataFrame(columns, index=table.index)
     if kind == "structured":

@@ -28,9 +28,10 @@ def _names(table: Any) -> dict[str, int]:
 
 
 FIELDS, CONSTANTS = _names(FIELD_TABLE), _names(CONSTANT_TABLE)
+#: Of each field the names of its choices by their numbers; none for a field that is a number.
 CHOICES = {
-    number: tuple(text(lib.tailor_table_text(FIELD_TABLE, number, lib.TAILOR_COLUMN_CHOICES)).split())
-    for number in FIELDS.values()
+    field: {number: name for name, number in _names(lib.tailor_choice_table(field)).items()}
+    for field in FIELDS.values()
 }
 
 
@@ -87,9 +88,9 @@ def not_given(count: int) -> Any:
 
 
 class House:
-    """A house's way of drafting, read once for any number of orders: fields that it gives where the client does not,
-    and house constants, by name. `house=` takes such an object or the mapping itself. cloth and canvas may be given by
-    name; cloths: a table of your own, as for cloths()."""
+    """A house's way of drafting, read and checked once for any number of orders: fields that it gives where the client
+    does not, and house constants, by name. `house=` takes such an object or the mapping itself. cloth and canvas
+    may be given by name; cloths: a table of your own, as for cloths()."""
 
     def __init__(self, values: Optional[Mapping[str, Any]] = None, *, cloths: Any = None) -> None:
         self.values = dict(values or {})
@@ -105,8 +106,13 @@ class House:
                 constants[CONSTANTS[name]] = convert(name, CONSTANTS[name], value, constant=True)
             else:
                 raise unknown("house field or constant", name, CONSTANT_TABLE, FIELD_TABLE)
-        #: Two rows with their counts, as the C library takes them.
-        self.rows = (fields, FIELD_COUNT, constants, CONSTANT_COUNT) if self.values else (ffi.NULL, 0, ffi.NULL, 0)
+        #: The C library's house; NULL for one that gives nothing.
+        self.pointer = ffi.NULL
+        if self.values:
+            made, fault = ffi.new("tailor_house **"), ffi.new("tailor_fault *")
+            if lib.tailor_house_new(fields, FIELD_COUNT, constants, CONSTANT_COUNT, ffi.NULL, made, fault):
+                raise of_fault(fault)
+            self.pointer = ffi.gc(made[0], lib.tailor_house_free)
 
     def __repr__(self) -> str:
         return f"House({self.values!r})"

@@ -14,26 +14,16 @@ from typing import TYPE_CHECKING, Any, Optional, Union
 
 import numpy as np
 
-from . import order, tables
+from . import tables
 from ._link import ffi, lib, new_cubics, text
 from .geometry import Path
-from .order import CHOICES, CONSTANT_COUNT, CONSTANTS, FIELD_COUNT, FIELDS, House
-from .sheets import Drawn
+from .order import CHOICES, CONSTANTS, FIELD_COUNT, FIELDS, House
+from .sheets import Drawn, Page
 
 if TYPE_CHECKING:
     from .roll import Section
 
-__all__ = ["CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "SeamSide", "Shapes"]
-
-QUANTITY_COUNT = lib.tailor_table_size(lib.tailor_quantity_table())
-CHECK_COUNT = lib.tailor_table_size(lib.tailor_check_table())
-# One block of doubles an order: client's row, resolved row, constants, quantities, values and limits of the checks.
-FIELDS_AT = FIELD_COUNT
-CONSTANTS_AT = FIELDS_AT + FIELD_COUNT
-QUANTITIES_AT = CONSTANTS_AT + CONSTANT_COUNT
-VALUES_AT = QUANTITIES_AT + QUANTITY_COUNT
-LIMITS_AT = VALUES_AT + CHECK_COUNT
-TOTAL = LIMITS_AT + CHECK_COUNT
+__all__ = ["Caution", "CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "Shapes", "Stretch"]
 
 _SIDES = {lib.TAILOR_SIDE_BOTH: "both", lib.TAILOR_SIDE_RIGHT: "right", lib.TAILOR_SIDE_LEFT: "left"}
 _ORIGINS = {
@@ -42,6 +32,7 @@ _ORIGINS = {
     lib.TAILOR_ORIGIN_HOUSE: "house",
     lib.TAILOR_ORIGIN_RULE: "rule",
 }
+_CLASSES = {lib.TAILOR_CAUTION_CLASS_TOLD: "told", lib.TAILOR_CAUTION_CLASS_CAUTION: "caution"}
 _KINDS = {
     lib.TAILOR_MARK_NOTCH: "notch",
     lib.TAILOR_MARK_GRAIN: "grain",
@@ -96,24 +87,35 @@ class Piece:
 
 
 @dataclass(frozen=True)
-class SeamSide:
-    """One side of a seam: the stretch of an edge that is sewn, from `start` to `stop`, lengths along the edge in
-    outline direction; `start` may be the larger."""
+class Stretch:
+    """A stretch of an edge that is sewn, from `start` to `stop`, lengths along the edge in outline direction; `start`
+    may be the larger."""
 
     piece: str
     edge: str
     start: float
     stop: float
 
+    @property
+    def length(self) -> float:
+        """How long it is, mm."""
+        return abs(self.stop - self.start)
+
 
 @dataclass(frozen=True)
 class Seam:
-    """Two edges sewn to one another. `ease` is how much longer the first is than the second, by intention."""
+    """Two sides sewn to one another. `stretches` are those of the first and of the second side, each in the order of
+    sewing; `ease` is how much longer the first side is than the second, by intention."""
 
     name: str
-    first: SeamSide
-    second: SeamSide
+    stretches: tuple[tuple[Stretch, ...], tuple[Stretch, ...]]
     ease: float
+
+    @property
+    def lengths(self) -> tuple[float, float]:
+        """How long its two sides are, mm."""
+        first, second = (sum(stretch.length for stretch in side) for side in self.stretches)
+        return first, second
 
 
 @dataclass(frozen=True)
@@ -125,6 +127,17 @@ class CheckResult:
     limit: float
     sense: int
     holds: Optional[bool]
+
+
+@dataclass(frozen=True)
+class Caution:
+    """What a cutter should know of a coat. `kind`: "told", worth knowing, or "caution", look before you cut; `value` is
+    what it was found from, in the unit of its row of cautions()."""
+
+    name: str
+    kind: str
+    value: float
+    sentence: str
 
 
 class Shapes(Drawn):
@@ -154,6 +167,19 @@ class Shapes(Drawn):
         )
 
     @property
+    def edition(self) -> int:
+        """The edition of rules, defaults and recipe that it was drafted by; a graded pattern has its base's. 0 for what
+        is no draft."""
+        return lib.tailor_pattern_edition(self._pointer)
+
+    @cached_property
+    def style(self) -> Mapping[str, str]:
+        """What it was drafted as: choices by the names of their fields, as far as they are known; a graded pattern has
+        its base's."""
+        numbers = {name: lib.tailor_pattern_style(self._pointer, FIELDS[name]) for name in tables.fields()}
+        return MappingProxyType({name: CHOICES[FIELDS[name]][n - 1] for name, n in numbers.items() if n})
+
+    @property
     def outlines(self) -> dict[str, np.ndarray]:
         """The outline of each piece by name: an array (n, 4, 2), n cubics of four points."""
         return {name: piece.outline.cubics for name, piece in self.pieces.items()}
@@ -170,78 +196,74 @@ class Shapes(Drawn):
 
         return plots.pattern(self, ax, **options)
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        return _sheet_link.pattern(self._pointer, title, order.print_of(unit), format)
+        return _sheet_link.pattern(self._pointer, page, format)
 
     def __repr__(self) -> str:
         return f"<{type(self).__name__}: {', '.join(self.pieces)}; {len(self.seams)} seams>"
 
 
 class Pattern(Shapes):
-    """A drafted coat. Made by draft() and compare(). Immutable; may be read by any number of threads; pickles as its
+    """A coat. Made by draft(), compare() and measure(). Immutable; may be read by any number of threads; pickles as its
     order. Pieces, seams, sheets and plots are those of Shapes.
     """
 
-    def __init__(self, pointer: Any, memory: Any, house: House, make: bool = False) -> None:
-        self._pointer, self._memory, self._house, self._make = pointer, memory, house, bool(make)
+    def __init__(self, coat: Any, client: Any, house: House) -> None:
+        self._coat, self._client, self._house = coat, client, house
+        self._pointer = lib.tailor_coat_pattern(coat)  # lives as long as the coat
+        self._make = bool(lib.tailor_coat_extent(coat) & lib.TAILOR_EXTENT_MAKE)
 
     # ---- numbers
 
     @cached_property
     def quantities(self) -> Mapping[str, float]:
         """All quantities by name, NaN for what this coat does not have. quantities() tells meanings and units."""
-        memory = self._memory
-        return MappingProxyType({row.name: memory[QUANTITIES_AT + row.number] for row in tables.quantities().values()})
+        values = lib.tailor_coat_quantities(self._coat, ffi.NULL)
+        return MappingProxyType({row.name: values[row.number] for row in tables.quantities().values()})
 
     @cached_property
     def checks(self) -> Mapping[str, CheckResult]:
         """All checks by name, with value and limit."""
-        found = {}
+        found, value, limit = {}, ffi.new("double *"), ffi.new("double *")
         for row in tables.checks().values():
-            value, limit = self._memory[VALUES_AT + row.number], self._memory[LIMITS_AT + row.number]
-            holds = {1: True, 0: False}.get(lib.tailor_check_passes(row.number, value, limit))
-            found[row.name] = CheckResult(row.name, value, limit, row.sense, holds)
+            holds = lib.tailor_coat_check(self._coat, row.number, value, limit)
+            found[row.name] = CheckResult(row.name, value[0], limit[0], row.sense, {1: True, 0: False}.get(holds))
+        return MappingProxyType(found)
+
+    @cached_property
+    def cautions(self) -> Mapping[str, Caution]:
+        """What a cutter should know of this coat, by name; every sheet of it says so where it matters."""
+        found, fault = {}, ffi.new("tailor_fault *")
+        for place in range(lib.tailor_coat_caution_count(self._coat)):
+            kind = _CLASSES[lib.tailor_coat_caution(self._coat, place, fault)]
+            name = text(lib.tailor_table_text(lib.tailor_caution_table(), fault.index, lib.TAILOR_COLUMN_NAME))
+            found[name] = Caution(name, kind, fault.value, text(fault.sentence))
         return MappingProxyType(found)
 
     @cached_property
     def fields(self) -> Mapping[str, Union[float, str, None]]:
         """The resolved order by name: every field in use, choices by their names, None for a measure that nobody gave.
         `draft(**coat.fields)` is the same coat, but for the house's constants."""
-        return MappingProxyType(self._row(FIELDS_AT))
+        return MappingProxyType(_named(lib.tailor_coat_fields(self._coat, ffi.NULL)))
 
     @cached_property
     def given(self) -> Mapping[str, Union[float, str]]:
         """What the client gave, as it was understood."""
-        return MappingProxyType({name: value for name, value in self._row(0).items() if value is not None})
+        return MappingProxyType({name: value for name, value in _named(self._client).items() if value is not None})
 
     @cached_property
     def origins(self) -> Mapping[str, str]:
         """Where each field came from, by name: "client", "house", "rule", or "none"."""
-        origins, house = ffi.new("int32_t[]", FIELD_COUNT), self._house
-        lib.tailor_order_resolve(
-            self._memory, FIELD_COUNT, *house.rows, ffi.NULL, 0, origins, FIELD_COUNT, ffi.NULL, 0, ffi.NULL
-        )
+        origins = lib.tailor_coat_origins(self._coat, ffi.NULL)
         return MappingProxyType({name: _ORIGINS[origins[FIELDS[name]]] for name in tables.fields()})
 
     @cached_property
     def constants(self) -> Mapping[str, float]:
         """The house constants in use, by name."""
-        return MappingProxyType({name: self._memory[CONSTANTS_AT + CONSTANTS[name]] for name in tables.constants()})
-
-    @property
-    def edition(self) -> int:
-        """The edition of rules, defaults and recipe that drafted it."""
-        return lib.tailor_edition()
-
-    def _row(self, at: int) -> dict[str, Union[float, str, None]]:
-        found: dict[str, Union[float, str, None]] = {}
-        for name in tables.fields():
-            number = FIELDS[name]
-            value, choices = self._memory[at + number], CHOICES[number]
-            found[name] = None if value != value else choices[int(value) - 1] if choices else value
-        return found
+        values = lib.tailor_coat_constants(self._coat, ffi.NULL)
+        return MappingProxyType({name: values[CONSTANTS[name]] for name in tables.constants()})
 
     @cached_property
     def roll_section(self) -> Section:
@@ -261,7 +283,19 @@ class Pattern(Shapes):
     def __reduce__(self) -> tuple:
         from .draft import again
 
-        return again, (bytes(ffi.buffer(self._memory, 8 * FIELD_COUNT)), self._house.values, self._make)
+        if not lib.tailor_coat_drafted(self._coat):
+            raise TypeError("a coat that was measured, not drafted, is not pickled: write_pattern() keeps its pieces")
+        return again, (bytes(ffi.buffer(self._client, 8 * FIELD_COUNT)), self._house.values, self._make)
+
+
+def _named(row: Any) -> dict[str, Union[float, str, None]]:
+    """A row of fields by name, choices by theirs, None for what is not given."""
+    found: dict[str, Union[float, str, None]] = {}
+    for name in tables.fields():
+        number = FIELDS[name]
+        value, choices = row[number], CHOICES[number]
+        found[name] = None if value != value else choices[int(value) - 1] if choices else value
+    return found
 
 
 def _by_name(things: Any) -> Mapping[str, Any]:
@@ -308,10 +342,13 @@ def _read_piece(p: Any, i: int) -> Piece:
 
 
 def _read_seam(p: Any, i: int, pieces: list[Piece]) -> Seam:
-    sides = []
-    for side in range(2):
-        piece, edge, start, stop = ffi.new("int *"), ffi.new("int *"), ffi.new("double *"), ffi.new("double *")
-        lib.tailor_seam_edge(p, i, side, piece, edge, start, stop)
-        of = pieces[piece[0]]
-        sides.append(SeamSide(of.name, list(of.edges)[edge[0]], start[0], stop[0]))
-    return Seam(text(lib.tailor_seam_name(p, i)), sides[0], sides[1], lib.tailor_seam_ease(p, i))
+    def side(which: int) -> tuple[Stretch, ...]:
+        found = []
+        for place in range(lib.tailor_seam_stretch_count(p, i, which)):
+            lib.tailor_seam_stretch(p, i, which, place, sewn)
+            of = pieces[sewn.piece]
+            found.append(Stretch(of.name, list(of.edges)[sewn.edge], getattr(sewn, "from"), sewn.to))
+        return tuple(found)
+
+    sewn = ffi.new("tailor_stretch *")
+    return Seam(text(lib.tailor_seam_name(p, i)), (side(0), side(1)), lib.tailor_seam_ease(p, i))

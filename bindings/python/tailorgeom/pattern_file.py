@@ -3,8 +3,8 @@
     write_pattern(grade.apply(0.5), "half-a-step.json")
     shapes = read_pattern("half-a-step.json")
 
-A file is {"format": "tailorgeom-pattern", "format_version": 1, "pieces": [...], "seams": [...]}, all of it told in
-cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
+A file is {"format": "tailorgeom-pattern", "format_version": 2, "edition": 1, "style": {...}, "pieces": [...],
+"seams": [...]}, all of it told in cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
 """
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from .pattern import Shapes
 __all__ = ["read_pattern", "write_pattern"]
 
 File = Union[str, "os.PathLike[str]"]
-FORMAT, VERSION = "tailorgeom-pattern", 1
+FORMAT, VERSION = "tailorgeom-pattern", 2
 
 
 def _piece(piece: Any) -> dict[str, Any]:
@@ -45,8 +45,8 @@ def _piece(piece: Any) -> dict[str, Any]:
     }
 
 
-def _side(side: Any) -> dict[str, Any]:
-    return {"piece": side.piece, "edge": side.edge, "from": side.start, "to": side.stop}
+def _side(stretches: Any) -> list[dict[str, Any]]:
+    return [{"piece": one.piece, "edge": one.edge, "from": one.start, "to": one.stop} for one in stretches]
 
 
 def write_pattern(shapes: Shapes, path: File) -> None:
@@ -54,10 +54,12 @@ def write_pattern(shapes: Shapes, path: File) -> None:
     document = {
         "format": FORMAT,
         "format_version": VERSION,
+        "edition": shapes.edition,
+        "style": dict(shapes.style),
         "pieces": [_piece(piece) for piece in shapes.pieces.values()],
         "seams": [
-            {"name": seam.name, "a": _side(seam.first), "b": _side(seam.second), "ease": seam.ease}
-            for seam in shapes.seams.values()
+            {"name": name, "a": _side(seam.stretches[0]), "b": _side(seam.stretches[1]), "ease": seam.ease}
+            for name, seam in shapes.seams.items()
         ],
     }
     text = json.dumps(document, indent=1, allow_nan=False)
@@ -66,9 +68,18 @@ def write_pattern(shapes: Shapes, path: File) -> None:
 
 
 def _build(document: Any) -> Shapes:
-    if document.get("format") != FORMAT or document.get("format_version") != VERSION:
-        raise CallError(f'no "{FORMAT}" of version {VERSION}')
+    if document.get("format") != FORMAT:
+        raise CallError(f'no "{FORMAT}"')
+    version = document.get("format_version")
+    if version != VERSION:
+        older = isinstance(version, int) and version < VERSION
+        mend = "draft, grade or import the pattern again" if older else "a later tailorgeom wrote this"
+        raise CallError(f"only format_version {VERSION} can be read here: {mend}")
     builder = Builder()
+    style = document.get("style", {})
+    if not all(isinstance(choice, str) for choice in style.values()):
+        raise CallError("style: a choice is told by its name")
+    builder.style(style, document.get("edition", 0))
     for piece in document["pieces"]:
         builder.piece(
             piece["name"],
@@ -92,15 +103,10 @@ def _build(document: Any) -> Shapes:
         for mark in piece.get("marks", ()):
             builder.mark(mark["name"], mark["kind"], np.array(mark["path"], dtype=np.float64))
     for seam in document.get("seams", ()):
-        a, b = seam["a"], seam["b"]
-        builder.seam(
-            seam["name"],
-            (a["piece"], a["edge"]),
-            (b["piece"], b["edge"]),
-            seam.get("ease", 0.0),
-            (a.get("from"), a.get("to")),
-            (b.get("from"), b.get("to")),
-        )
+        builder.seam(seam["name"], seam.get("ease", 0.0))
+        for side in range(2):
+            for one in seam["ab"[side]]:
+                builder.stretch(side, one["piece"], one["edge"], (one.get("from"), one.get("to")))
     return builder.finish()
 
 

@@ -26,8 +26,7 @@ import numpy as np
 from ._link import doubles_in, ffi, lib, points_in
 from .cloth import PROPERTIES, Cloth, Layer, Layers, called, row
 from .errors import of_status
-from .order import print_of
-from .sheets import Drawn
+from .sheets import Drawn, Page
 
 __all__ = ["Estimate", "FreeFold", "Section", "bridle_tension", "buttonhole_ratio", "estimate", "free_fold", "section",
            "section_of"]
@@ -73,10 +72,10 @@ class Section(Drawn):
     overhang: float
     line: np.ndarray
 
-    def _draw(self, title: str, unit: str, format: str) -> bytes:
+    def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        return _sheet_link.section(self.line, title, print_of(unit), format)
+        return _sheet_link.section(self.line, page, format)
 
 
 def section(bending_length: float, lapel_width: float, **more: Optional[float]) -> Section:

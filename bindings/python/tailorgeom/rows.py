@@ -23,8 +23,10 @@ __all__ = ["rows"]
 
 QUANTITY_TABLE = lib.tailor_quantity_table()
 QUANTITIES = _names(QUANTITY_TABLE)
-RECORD = np.dtype(
-    [("status", "i4"), ("table", "i4"), ("index", "i4"), ("origin", "i4"), ("value", "f8"), ("limit", "f8")]
+CAUTIONS = {number: name for name, number in _names(lib.tailor_caution_table()).items()}
+VERDICT = np.dtype(
+    [("status", "i4"), ("table", "i4"), ("index", "i4"), ("origin", "i4"), ("value", "f8"), ("limit", "f8"),
+     ("cautions", "u4", 4)]
 )
 CHUNK = 512  # rows that a thread takes at a time: some ten milliseconds
 
@@ -51,8 +53,9 @@ def rows(
     cloths: a table of your own cloths, for the columns cloth and canvas, which hold names of cloths(): each fills the
         fields that begin so where the row does not give them.
     on_error: "raise" raises the TailorError of the first row that is refused, whose number is in `.row`. "keep" goes
-        on: the refused row has NaN for its quantities, and the answer two columns more: `status` (0, or the number of
-        the error) and `message` ("" or a sentence); a 2-D array has one more, the status.
+        on: the refused row has NaN for its quantities, and the answer three columns more: `status` (0, or the number of
+        the error), `message` ("" or a sentence) and `cautions` (names of cautions(), separated by blanks); a 2-D array
+        has one more, the status.
     threads: how many work at the same time; 0 for as many as there are processors. The answer is the same.
 
     Returns a table of the same kind: a dict of arrays, a structured array, a DataFrame with the same index, or a 2-D
@@ -65,15 +68,17 @@ def rows(
         if name not in QUANTITIES:
             raise unknown("quantity", name, QUANTITY_TABLE)
     given = house_of(house)
-    values, statuses, records = _measure(orders, [QUANTITIES[name] for name in names], given, _threads(threads))
+    values, verdicts = _measure(orders, [QUANTITIES[name] for name in names], given, _threads(threads))
+    statuses = verdicts["status"].copy()
     for row, error in orders.faults.items():
-        statuses[row], values[row] = error.status, np.nan
+        statuses[row], values[row], verdicts["cautions"][row] = error.status, np.nan, 0
     if on_error == "raise":
         refused = np.flatnonzero(statuses)
         if len(refused):
             raise _first(orders, int(refused[0]), len(refused), given)
-        return matrix.answer(kind, table, names, values, None, None)
-    return matrix.answer(kind, table, names, values, statuses, _messages(orders, statuses, records))
+        return matrix.answer(kind, table, names, values, {})
+    more = {"status": statuses, "message": _messages(orders, statuses, verdicts), "cautions": _cautions(verdicts)}
+    return matrix.answer(kind, table, names, values, more)
 
 
 def _threads(threads: int) -> int:
@@ -86,39 +91,23 @@ def _threads(threads: int) -> int:
     return threads
 
 
-def _measure(
-    orders: matrix.Matrix, wanted: list[int], house: House, threads: int
-) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _measure(orders: matrix.Matrix, wanted: list[int], house: House, threads: int) -> tuple[np.ndarray, np.ndarray]:
     count, width = orders.orders.shape
-    values, statuses = np.empty((count, len(wanted))), np.empty(count, dtype=np.int32)
-    records = np.empty(count, dtype=RECORD)
-    numbers = ffi.new("int32_t[]", [FIELDS[name] for name in orders.names])
-    wants = ffi.new("int32_t[]", wanted)
-    workspace_bytes = lib.tailor_rows_workspace_bytes()
+    values, verdicts = np.empty((count, len(wanted))), np.empty(count, dtype=VERDICT)
+    plan, fault = ffi.new("tailor_rows **"), ffi.new("tailor_fault *")
+    columns, wants = ffi.new("int32_t[]", [FIELDS[name] for name in orders.names]), ffi.new("int32_t[]", wanted)
+    if lib.tailor_rows_new(house.pointer, columns, width, wants, len(wanted), plan, fault):
+        raise of_fault(fault)
+    rows = ffi.gc(plan[0], lib.tailor_rows_free)
 
     def work(first: int, last: int) -> None:
-        """A stretch of rows; the interpreter is free meanwhile."""
-        fault = ffi.new("tailor_fault *")
-        space = np.empty(workspace_bytes + 16, dtype=np.uint8)
-        start = -space.__array_interface__["data"][0] % 16
-        status = lib.tailor_rows_measure(
-            numbers,
-            width,
-            _at(orders.orders, first),
-            last - first,
-            width,
-            *house.rows,
-            wants,
-            len(wanted),
-            _at(values, first),
-            len(wanted),
-            ffi.from_buffer("int32_t[]", statuses[first:last]),
-            ffi.from_buffer("tailor_fault_record[]", records[first:last]),
-            ffi.from_buffer(space[start:]),
-            workspace_bytes,
-            fault,
-        )
-        if status:
+        """A stretch of rows, with a worker of its own; the interpreter is free meanwhile."""
+        made, fault = ffi.new("tailor_rows_worker **"), ffi.new("tailor_fault *")
+        if lib.tailor_rows_worker_new(rows, 0, 0, made, fault):
+            raise of_fault(fault)
+        worker = ffi.gc(made[0], lib.tailor_rows_worker_free)
+        into = ffi.from_buffer("tailor_verdict[]", verdicts[first:last])
+        if lib.tailor_rows_run(worker, _at(orders.orders, first), last - first, _at(values, first), into, fault):
             raise of_fault(fault)
 
     if threads == 1 or count <= CHUNK:
@@ -126,7 +115,7 @@ def _measure(
     else:
         with ThreadPoolExecutor(threads) as pool:
             list(pool.map(lambda first: work(first, min(first + CHUNK, count)), range(0, count, CHUNK)))
-    return values, statuses, records
+    return values, verdicts
 
 
 def _at(array: np.ndarray, row: int) -> Any:
@@ -147,13 +136,22 @@ def _first(orders: matrix.Matrix, row: int, refused: int, house: House) -> Tailo
     return error
 
 
-def _messages(orders: matrix.Matrix, statuses: np.ndarray, records: np.ndarray) -> np.ndarray:
+def _messages(orders: matrix.Matrix, statuses: np.ndarray, verdicts: np.ndarray) -> np.ndarray:
     messages = np.full(len(statuses), "", dtype=object)
     fault = ffi.new("tailor_fault *")
-    held = ffi.from_buffer("tailor_fault_record[]", records)
+    held = ffi.from_buffer("tailor_verdict[]", verdicts)
     for row in np.flatnonzero(statuses).tolist():
         error = orders.faults.get(row)
         if error is None:
-            lib.tailor_fault_expand(held + row, fault)
+            lib.tailor_verdict_fault(held + row, fault)
         messages[row] = text(fault.sentence) if error is None else str(error)
     return messages
+
+
+def _cautions(verdicts: np.ndarray) -> np.ndarray:
+    found = np.full(len(verdicts), "", dtype=object)
+    for number, name in CAUTIONS.items():
+        has = verdicts["cautions"][:, (number - 1) // 32] >> ((number - 1) % 32) & 1
+        for row in np.flatnonzero(has).tolist():
+            found[row] += f" {name}" if found[row] else name
+    return found

@@ -76,7 +76,7 @@ def _fields(row: Any) -> dict[str, Union[float, str]]:
     for number, name in NAMES.items():
         value, choices = row[number], CHOICES[number]
         if value == value:
-            found[name] = choices[int(value) - 1] if choices else value
+            found[name] = choices[int(value)] if choices else value
     return found
 
 

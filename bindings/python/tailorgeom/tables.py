@@ -1,7 +1,8 @@
-"""The tables: fields of an order, house constants, quantities and checks, as the C library has them.
+"""The tables: fields of an order, their choices, house constants, quantities and checks, as the C library has them.
 
     for field in tailorgeom.fields().values():
         print(field.name, field.unit, field.low, field.high, field.rule)
+    print(tailorgeom.choices("buttoning"))
 """
 from __future__ import annotations
 
@@ -14,7 +15,21 @@ from . import frames
 from ._link import ffi, lib, text
 from .errors import _number
 
-__all__ = ["Check", "Constant", "Field", "Quantity", "Table", "checks", "constants", "fields", "quantities"]
+__all__ = [
+    "CautionRow",
+    "Check",
+    "Choice",
+    "Constant",
+    "Field",
+    "Quantity",
+    "Table",
+    "cautions",
+    "checks",
+    "choices",
+    "constants",
+    "fields",
+    "quantities",
+]
 
 
 @dataclass(frozen=True)
@@ -37,8 +52,8 @@ class Row:
 @dataclass(frozen=True)
 class Field(Row):
     """One number of an order. `rule` is how it is found when nobody gives it ("required", a sum over other fields, a
-    function, or "" for a measure used only when given); `choices` are the names that it takes, in the order of their
-    numbers from 1, or ()."""
+    function, or "" for a measure used only when given); `choices` are the names that it takes, in the order in which
+    people see them, or (): tailorgeom.choices() says what each means, and its number."""
 
     choices: tuple[str, ...] = ()
 
@@ -56,9 +71,14 @@ class Constant(Row):
 @dataclass(frozen=True)
 class Quantity(Row):
     """One number measured off a finished coat. `rule` says which coats have it, where not all do; `choices` are the
-    names that its whole numbers from 1 stand for, or ()."""
+    names that its numbers stand for, or (): tailorgeom.choices() has the numbers."""
 
     choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class CautionRow(Row):
+    """What a cutter may have to know of a coat: Pattern.cautions has those of one."""
 
 
 @dataclass(frozen=True)
@@ -66,6 +86,14 @@ class Check(Row):
     """What a finished coat is tested for. `sense` +1: its value is at most the limit; -1: at least."""
 
     sense: int = 0
+
+
+@dataclass(frozen=True)
+class Choice(Row):
+    """One choice of a field or quantity. Its `number` stands for it in a row of numbers; `synonyms` are other words
+    that are read for its name."""
+
+    synonyms: tuple[str, ...] = ()
 
 
 T = TypeVar("T", bound=Row)
@@ -132,9 +160,30 @@ def _read(table: Any, cls: type[T], more: Any = lambda number: {}) -> Table[T]:
 
 def _choices(table: Any) -> Any:
     """What names a row's numbers stand for, for _read."""
-    return lambda number: {
-        "choices": tuple(text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_CHOICES)).split())
-    }
+    return lambda number: {"choices": tuple(_choice_table(lib.tailor_table_choices(table, number)))}
+
+
+def _choice_table(table: Any) -> Table[Choice]:
+    return _read(
+        table,
+        Choice,
+        lambda number: {
+            "synonyms": tuple(text(lib.tailor_table_text(table, number, lib.TAILOR_COLUMN_SYNONYMS)).split())
+        },
+    )
+
+
+@functools.cache
+def choices(name: str) -> Table[Choice]:
+    """The choices of a field or quantity, by their names: what each means, and the number that stands for it. Empty
+    for one that is a number; KeyError for a name that neither has."""
+    for table in (lib.tailor_field_table(), lib.tailor_quantity_table()):
+        number = lib.tailor_table_find(table, name.encode())
+        if lib.tailor_table_choices(table, number):
+            return _choice_table(lib.tailor_table_choices(table, number))
+    if name not in fields() and name not in quantities():
+        raise KeyError(name)
+    return Table([])
 
 
 @functools.cache
@@ -161,3 +210,9 @@ def quantities() -> Table[Quantity]:
 def checks() -> Table[Check]:
     """The checks that every coat is tested with."""
     return _read(lib.tailor_check_table(), Check, lambda number: {"sense": lib.tailor_check_sense(number)})
+
+
+@functools.cache
+def cautions() -> Table[CautionRow]:
+    """The cautions that a coat may have."""
+    return _read(lib.tailor_caution_table(), CautionRow)

@@ -4,10 +4,9 @@
 
 #include "drawing.h"
 
-void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern *pattern, const char *title,
-                               int print);
+void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern *pattern, int print);
 /** Every pattern must have a forepart with its stand point, break point and centre front. */
 void tailor_in_compose_fronts(struct tailor_in_drawing *d, const tailor_pattern *const *patterns,
-                              const char *const *labels, size_t count, const char *title);
+                              const char *const *labels, size_t count);
 
 #endif

@@ -59,7 +59,7 @@ static void add_item(struct tailor_in_drawing *d, struct tailor_in_item item)
         *place = item;
 }
 
-static size_t keep_text(struct tailor_in_drawing *d, const char *text)
+size_t tailor_in_drawing_keep_text(struct tailor_in_drawing *d, const char *text)
 {
     size_t first = d->text.count, bytes = tailor_in_text_clean(text, NULL);
     char *place = take(d, &d->text, bytes + 1, 1);
@@ -68,12 +68,18 @@ static size_t keep_text(struct tailor_in_drawing *d, const char *text)
     return first;
 }
 
-void tailor_in_drawing_begin(struct tailor_in_drawing *d, const char *title, const tailor_allocator *allocator)
+tailor_allocator tailor_in_sheet_allocator(const tailor_allocator *allocator)
+{
+    return allocator ? *allocator : (tailor_allocator){plain_allocate, plain_release, NULL};
+}
+
+void tailor_in_drawing_begin(struct tailor_in_drawing *d, const struct tailor_in_title *title,
+                             const tailor_allocator *allocator)
 {
     memset(d, 0, sizeof *d);
-    d->allocator = allocator ? *allocator : (tailor_allocator){plain_allocate, plain_release, NULL};
+    d->allocator = tailor_in_sheet_allocator(allocator);
     d->line_scale = 1;
-    d->title = keep_text(d, title);
+    tailor_in_drawing_entitle(d, title ? title : &(const struct tailor_in_title){"", "", "", ""});
     tailor_in_drawing_place_page(d);
 }
 
@@ -105,8 +111,8 @@ tailor_point tailor_in_drawing_on_page(const struct tailor_in_drawing *d, tailor
 void tailor_in_drawing_group(struct tailor_in_drawing *d, const char *id, const char *title)
 {
     struct tailor_in_item item = {.kind = TAILOR_IN_GROUP};
-    item.first = keep_text(d, title);
-    item.count = keep_text(d, id);
+    item.first = tailor_in_drawing_keep_text(d, title);
+    item.count = tailor_in_drawing_keep_text(d, id);
     add_item(d, item);
 }
 
@@ -168,7 +174,7 @@ void tailor_in_drawing_text_on_page(struct tailor_in_drawing *d, tailor_point at
                                     const char *text)
 {
     struct tailor_in_item item = {.kind = TAILOR_IN_TEXT, .lettering = how, .at = at};
-    item.first = keep_text(d, text);
+    item.first = tailor_in_drawing_keep_text(d, text);
     add_item(d, item);
 }
 

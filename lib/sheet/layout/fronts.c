@@ -2,6 +2,7 @@
 #include "../output/write.h"
 #include "compose.h"
 #include "lettering.h"
+#include "page.h"
 #include "worn.h"
 
 #include <math.h>
@@ -125,7 +126,7 @@ static void draw_scale_bar(struct tailor_in_drawing *d, double right, double y)
     tailor_in_drawing_group_end(d);
 }
 
-static void draw_heading(struct tailor_in_drawing *d, const char *title)
+static void draw_heading(struct tailor_in_drawing *d)
 {
     static const char *const lines[] = {
         "Fronts as worn, the left over the right. Written beside each: how much of the chest is covered, from the",
@@ -134,7 +135,7 @@ static void draw_heading(struct tailor_in_drawing *d, const char *title)
     char text[256];
     const double room = d->width - 2 * margin - 200 * scale - 30;
     tailor_in_drawing_group(d, "heading", "heading");
-    tailor_in_text_fit(title && *title ? title : "Fronts compared", 7, 1, room, text, sizeof text);
+    tailor_in_drawing_title_fit(d, "Fronts compared", 7, 1, room, text, sizeof text);
     tailor_in_drawing_text(d, (tailor_point){margin, margin + 6.5}, letters(7, 0, 1), text);
     for (int i = 0; i < 3; i++)
         tailor_in_drawing_text(d, (tailor_point){margin, margin + 13 + 5 * i}, letters(3.4, 0, 0), lines[i]);
@@ -142,14 +143,14 @@ static void draw_heading(struct tailor_in_drawing *d, const char *title)
     draw_scale_bar(d, d->width - margin, margin + 6.5);
 }
 
-static void compose(struct tailor_in_drawing *d, struct picture *p, const char *const *labels, const char *title)
+static void compose(struct tailor_in_drawing *d, struct picture *p, const char *const *labels)
 {
     const double column = 2 * scale * p->half_width + side_room;
     const double row = scale * (p->high - p->low) + label_room;
     d->line_scale = 0.5;
     d->width = ceil(fmax(2 * margin + (double)p->columns * column, 250));
     d->height = ceil(2 * margin + heading + (double)p->rows * row + (double)(p->rows - 1) * row_gap);
-    draw_heading(d, title);
+    draw_heading(d);
     for (size_t i = 0; i < p->count; i++) {
         const size_t r = i / p->columns, c = i % p->columns;
         const size_t here = r + 1 < p->rows ? p->columns : p->count - r * p->columns; /* the last row is centred */
@@ -160,7 +161,7 @@ static void compose(struct tailor_in_drawing *d, struct picture *p, const char *
 }
 
 void tailor_in_compose_fronts(struct tailor_in_drawing *d, const tailor_pattern *const *patterns,
-                              const char *const *labels, size_t count, const char *title)
+                              const char *const *labels, size_t count)
 {
     struct picture p = {
         .count = count, .rows = (count + MOST_IN_A_ROW - 1) / MOST_IN_A_ROW, .low = INFINITY, .high = -INFINITY};
@@ -179,7 +180,7 @@ void tailor_in_compose_fronts(struct tailor_in_drawing *d, const tailor_pattern 
         p.high = fmax(p.high, front->bounds[3] + 12); /* the back of the collar rises above the stand point */
     }
     if (ready == count)
-        compose(d, &p, labels, title);
+        compose(d, &p, labels);
     else
         d->failed = 1;
     for (size_t i = 0; i < ready; i++)
@@ -188,10 +189,10 @@ void tailor_in_compose_fronts(struct tailor_in_drawing *d, const tailor_pattern 
 }
 
 tailor_status tailor_sheet_draw_fronts(const tailor_pattern *const *patterns, const char *const *labels, size_t count,
-                                       const char *title, int format, tailor_sheet_writer write, void *user,
-                                       tailor_fault *fault)
+                                       const tailor_page *page, tailor_writer write, void *user, tailor_fault *fault)
 {
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    struct tailor_in_drawing drawing;
+    const tailor_status status = tailor_in_page_ask(page, 0, write, fault);
     if (status != TAILOR_OK)
         return status;
     if (!patterns || count < 1 || count > 100)
@@ -203,10 +204,7 @@ tailor_status tailor_sheet_draw_fronts(const tailor_pattern *const *patterns, co
                 fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN,
                 "a pattern without a whole forepart cannot be drawn as worn (its place in the list "
                 "is the value, from 0)");
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    tailor_in_compose_fronts(&drawing, patterns, labels, count, title);
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
-    tailor_in_drawing_end(&drawing);
-    return status;
+    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_compose_fronts(&drawing, patterns, labels, count);
+    return tailor_in_page_end(page, &drawing, write, user, fault);
 }

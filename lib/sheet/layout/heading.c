@@ -73,8 +73,7 @@ static const char *unit_words(int print)
                                            : "Lengths in inches, to the eighth.";
 }
 
-void tailor_in_draw_heading(struct tailor_in_drawing *d, tailor_point corner, double width, const char *title,
-                            int print)
+void tailor_in_draw_heading(struct tailor_in_drawing *d, tailor_point corner, double width, int print)
 {
     const double legend = corner.x + width - square - 40 - 2 * column, room = legend - 30 - corner.x;
     char text[256], last[96];
@@ -84,7 +83,7 @@ void tailor_in_draw_heading(struct tailor_in_drawing *d, tailor_point corner, do
                            unit_words(print),
                            "Before cutting, measure the test square: 100 mm each way.", last};
     tailor_in_drawing_group(d, "heading", "heading");
-    tailor_in_text_fit(title && *title ? title : "Coat pattern", 22, 1, room, text, sizeof text);
+    tailor_in_drawing_title_fit(d, TAILOR_IN_PATTERN_TITLE, 22, 1, room, text, sizeof text);
     tailor_in_drawing_text(d, (tailor_point){corner.x, corner.y + 22}, (struct tailor_in_lettering){22, 0, 0, 1}, text);
     for (int i = 0; i < 4; i++)
         tailor_in_drawing_text(d, (tailor_point){corner.x, corner.y + 49 + 16 * i},

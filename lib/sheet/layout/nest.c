@@ -274,13 +274,13 @@ static void draw_piece(struct tailor_in_drawing *d, const struct tailor_in_nest 
     tailor_in_drawing_group_end(d);
 }
 
-static void draw_heading(struct tailor_in_drawing *d, const struct tailor_in_nest *n, const char *title)
+static void draw_heading(struct tailor_in_drawing *d, const struct tailor_in_nest *n)
 {
     const double right = d->width - margin, room = right - square - 40 - margin, sample = 46, column = 130;
     const size_t fit = (size_t)fmax(1, floor(room / column));
     char text[256];
     tailor_in_drawing_group(d, "heading", "heading");
-    tailor_in_text_fit(title && *title ? title : "Nest of sizes", 22, 1, room, text, sizeof text);
+    tailor_in_drawing_title_fit(d, "Nest of sizes", 22, 1, room, text, sizeof text);
     write_text(d, margin, margin + 22, 22, 0, 1, text);
     for (size_t i = 0; i < n->count; i++) {
         const double x = margin + (double)(i % fit) * column, y = margin + 42 + 14 * (double)(i / fit);
@@ -301,7 +301,7 @@ static void draw_heading(struct tailor_in_drawing *d, const struct tailor_in_nes
     tailor_in_drawing_group_end(d);
 }
 
-void tailor_in_compose_nest(struct tailor_in_drawing *d, const struct tailor_in_nest *n, const char *title)
+void tailor_in_compose_nest(struct tailor_in_drawing *d, const struct tailor_in_nest *n)
 {
     const tailor_pattern *base = n->patterns[n->base];
     const int count = tailor_pattern_piece_count(base);
@@ -320,7 +320,7 @@ void tailor_in_compose_nest(struct tailor_in_drawing *d, const struct tailor_in_
     }
     place_pieces(d, pieces, count);
     tailor_in_drawing_place_page(d);
-    draw_heading(d, n, title);
+    draw_heading(d, n);
     for (int i = 0; i < count; i++)
         draw_piece(d, n, &pieces[i], i + 1);
     d->allocator.release(d->allocator.user, pieces);

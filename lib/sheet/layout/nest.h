@@ -38,6 +38,6 @@ void tailor_in_nest_table_room(const struct tailor_in_nest *n, const struct tail
 void tailor_in_nest_table(struct tailor_in_drawing *d, const struct tailor_in_nest *n,
                           const struct tailor_in_nest_piece *p, tailor_point corner);
 
-void tailor_in_compose_nest(struct tailor_in_drawing *d, const struct tailor_in_nest *n, const char *title);
+void tailor_in_compose_nest(struct tailor_in_drawing *d, const struct tailor_in_nest *n);
 
 #endif

@@ -1,6 +1,7 @@
 /* The nest sheet, as it is asked for. */
 #include "../output/write.h"
 #include "nest.h"
+#include "page.h"
 
 #include <math.h>
 
@@ -14,10 +15,12 @@ static int is_somewhere(const tailor_pattern *pattern, const char *name)
 }
 
 tailor_status tailor_sheet_draw_nest(const tailor_pattern *const *patterns, const char *const *labels, size_t count,
-                                     size_t base, const char *align, const char *title, int format,
-                                     tailor_sheet_writer write, void *user, tailor_fault *fault)
+                                     size_t base, const tailor_page *page, tailor_writer write, void *user,
+                                     tailor_fault *fault)
 {
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    struct tailor_in_drawing drawing;
+    const char *align = tailor_page_text(page, TAILOR_PAGE_ALIGN);
+    const tailor_status status = tailor_in_page_ask(page, 0, write, fault);
     if (status != TAILOR_OK)
         return status;
     if (!patterns || count < 1 || count > TAILOR_IN_NEST_SIZES)
@@ -30,14 +33,11 @@ tailor_status tailor_sheet_draw_nest(const tailor_pattern *const *patterns, cons
         if (!patterns[i])
             return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN,
                                          "a size has no pattern (its place in the list is the value, from 0)");
-    if (align && !is_somewhere(patterns[base], align))
+    if (*align && !is_somewhere(patterns[base], align))
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
                                      "no piece has the point that the sizes are to be laid on each other at");
-    const struct tailor_in_nest nest = {patterns, labels, count, base, align};
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    tailor_in_compose_nest(&drawing, &nest, title);
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
-    tailor_in_drawing_end(&drawing);
-    return status;
+    const struct tailor_in_nest nest = {patterns, labels, count, base, *align ? align : NULL};
+    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_compose_nest(&drawing, &nest);
+    return tailor_in_page_end(page, &drawing, write, user, fault);
 }

@@ -3,6 +3,7 @@
 #include "../output/write.h"
 #include "lettering.h"
 #include "overlay.h"
+#include "page.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -25,7 +26,6 @@ struct pair {
 struct overlay {
     const tailor_pattern *drafts[2]; /* before, after */
     const char *labels[2];
-    const char *title;
     int print;
     struct pair *pairs;
     size_t count;
@@ -255,7 +255,7 @@ static void draw_heading(struct tailor_in_drawing *d, const struct overlay *o)
     const int line[2] = {TAILOR_IN_FOLD, TAILOR_IN_OUTLINE}, mark[2] = {TAILOR_IN_TURNED, TAILOR_IN_THIN};
     char text[256], label[320];
     tailor_in_drawing_group(d, "heading", "heading");
-    tailor_in_text_fit(o->title && *o->title ? o->title : "Two drafts overlaid", 22, 1, room, text, sizeof text);
+    tailor_in_drawing_title_fit(d, "Two drafts overlaid", 22, 1, room, text, sizeof text);
     write_text(d, margin, margin + 22, 22, 0, 1, text);
     for (int draft = 0; draft < 2; draft++) {
         const double y = margin + 50 + 20 * draft;
@@ -278,10 +278,9 @@ static void draw_heading(struct tailor_in_drawing *d, const struct overlay *o)
 }
 
 void tailor_in_compose_overlay(struct tailor_in_drawing *d, const tailor_pattern *const drafts[2],
-                               const char *const labels[2], const char *title, int print)
+                               const char *const labels[2], int print)
 {
-    struct overlay all = {.drafts = {drafts[0], drafts[1]}, .labels = {labels[0], labels[1]}, .title = title,
-                          .print = print};
+    struct overlay all = {.drafts = {drafts[0], drafts[1]}, .labels = {labels[0], labels[1]}, .print = print};
     struct overlay *o = &all;
     const size_t most = (size_t)tailor_pattern_piece_count(o->drafts[0]) +
                         (size_t)tailor_pattern_piece_count(o->drafts[1]) + 1;
@@ -301,24 +300,20 @@ void tailor_in_compose_overlay(struct tailor_in_drawing *d, const tailor_pattern
 }
 
 tailor_status tailor_sheet_draw_overlay(const tailor_pattern *before, const tailor_pattern *after,
-                                        const char *before_label, const char *after_label, const char *title, int print,
-                                        int format, tailor_sheet_writer write, void *user, tailor_fault *fault)
+                                        const char *const labels[2], const tailor_page *page, tailor_writer write,
+                                        void *user, tailor_fault *fault)
 {
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    const tailor_pattern *const drafts[] = {before, after};
+    static const char *const no_labels[] = {NULL, NULL};
+    struct tailor_in_drawing drawing;
+    const tailor_status status = tailor_in_page_ask(page, 0, write, fault);
     if (status != TAILOR_OK)
         return status;
     if (!before || !after)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
                                      "two patterns are laid on one another: one is missing");
-    if (print != TAILOR_PRINT_MM && print != TAILOR_PRINT_INCH_8 && print != TAILOR_PRINT_INCH_16)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN,
-                                     "lengths are written in mm, or in inches to the eighth or sixteenth");
-    const tailor_pattern *const drafts[] = {before, after};
-    const char *const labels[] = {before_label, after_label};
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    tailor_in_compose_overlay(&drawing, drafts, labels, title, print);
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
-    tailor_in_drawing_end(&drawing);
-    return status;
+    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_compose_overlay(&drawing, drafts, labels ? labels : no_labels,
+                              tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
+    return tailor_in_page_end(page, &drawing, write, user, fault);
 }

@@ -4,8 +4,8 @@
 
 #include "drawing.h"
 
-/** Drafts and labels: before, after. Labels and title may be NULL. */
+/** Drafts and labels: before, after. Labels may be NULL. */
 void tailor_in_compose_overlay(struct tailor_in_drawing *d, const tailor_pattern *const drafts[2],
-                               const char *const labels[2], const char *title, int print);
+                               const char *const labels[2], int print);
 
 #endif

@@ -4,6 +4,7 @@
 #include "compose.h"
 #include "heading.h"
 #include "lettering.h"
+#include "page.h"
 #include "piece.h"
 #include "shelves.h"
 
@@ -42,8 +43,7 @@ struct work {
     struct tailor_in_crate *crates;
 };
 
-static void compose(struct tailor_in_drawing *d, const tailor_pattern *pattern, struct work *w, const char *title,
-                    int print)
+static void compose(struct tailor_in_drawing *d, const tailor_pattern *pattern, struct work *w, int print)
 {
     const double top = margin + TAILOR_IN_HEADING_HEIGHT + below_heading;
     const int pieces = tailor_pattern_piece_count(pattern),
@@ -64,10 +64,10 @@ static void compose(struct tailor_in_drawing *d, const tailor_pattern *pattern, 
                                top + w->places[i].y - w->drawn[i].origin.y);
     for (int g = 0; g < groups; g++)
         draw_group_heading(d, &w->groups[g], g + 1, (tailor_point){left + w->groups[g].x, top + w->groups[g].y});
-    tailor_in_draw_heading(d, (tailor_point){margin, margin}, d->width - 2 * margin, title, print);
+    tailor_in_draw_heading(d, (tailor_point){margin, margin}, d->width - 2 * margin, print);
 }
 
-void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern *pattern, const char *title, int print)
+void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern *pattern, int print)
 {
     const size_t pieces = (size_t)tailor_pattern_piece_count(pattern) + 1;
     struct work w;
@@ -82,40 +82,40 @@ void tailor_in_compose_pattern(struct tailor_in_drawing *d, const tailor_pattern
     w.places = (void *)(w.drawn + pieces);
     w.groups = (void *)(w.places + pieces);
     w.crates = (void *)(w.groups + pieces);
-    compose(d, pattern, &w, title, print);
+    compose(d, pattern, &w, print);
     d->allocator.release(d->allocator.user, block);
 }
 
-static tailor_status draw_dxf(const tailor_pattern *pattern, const char *title, tailor_sheet_writer write, void *user,
+static tailor_status draw_dxf(const tailor_pattern *pattern, const tailor_page *page, tailor_writer write, void *user,
                               tailor_fault *fault)
 {
-    char clean[400];
+    char title[400];
+    struct tailor_in_drawing words; /* what the page says, and nothing drawn */
     struct tailor_in_sink sink = {.write = write, .user = user};
-    tailor_in_text_fit(title && *title ? title : "Coat pattern", 1, 0, 40, clean, sizeof clean);
-    tailor_in_write_dxf(pattern, clean, &sink);
+    tailor_in_page_begin(page, "", &words);
+    tailor_in_drawing_title_fit(&words, TAILOR_IN_PATTERN_TITLE, 1, 0, 40, title, sizeof title);
+    const int failed = words.failed;
+    tailor_in_drawing_end(&words);
+    if (failed)
+        return tailor_in_sheet_fault(fault, TAILOR_NO_MEMORY, NAN, NAN, NAN, "no memory for the drawing of the sheet");
+    tailor_in_write_dxf(pattern, title, &sink);
     return sink.broken ? tailor_in_sheet_fault(fault, TAILOR_WRITE_FAILED, NAN, NAN, NAN,
                                                "the sheet could not be written to its end")
                        : TAILOR_OK;
 }
 
-tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const char *title, int print, int format,
-                                        tailor_sheet_writer write, void *user, tailor_fault *fault)
+tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const tailor_page *page, tailor_writer write,
+                                        void *user, tailor_fault *fault)
 {
-    const int dxf = format == TAILOR_SHEET_DXF;
-    tailor_status status = tailor_in_sheet_ask(dxf ? TAILOR_SHEET_SVG : format, write, fault);
+    struct tailor_in_drawing drawing;
+    const tailor_status status = tailor_in_page_ask(page, 1, write, fault);
     if (status != TAILOR_OK)
         return status;
     if (!pattern)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN, "there is no pattern to draw");
-    if (print != TAILOR_PRINT_MM && print != TAILOR_PRINT_INCH_8 && print != TAILOR_PRINT_INCH_16)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN,
-                                     "lengths are written in mm, or in inches to the eighth or sixteenth");
-    if (dxf)
-        return draw_dxf(pattern, title, write, user, fault);
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    tailor_in_compose_pattern(&drawing, pattern, title, print);
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
-    tailor_in_drawing_end(&drawing);
-    return status;
+    if (tailor_in_page_choice(page, TAILOR_PAGE_FORMAT) == TAILOR_SHEET_DXF)
+        return draw_dxf(pattern, page, write, user, fault);
+    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_compose_pattern(&drawing, pattern, tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
+    return tailor_in_page_end(page, &drawing, write, user, fault);
 }

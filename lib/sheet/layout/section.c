@@ -2,6 +2,7 @@
 #include "../output/write.h"
 #include "compose.h"
 #include "lettering.h"
+#include "page.h"
 
 #include <math.h>
 #include <tailorgeom/order.h>
@@ -197,7 +198,7 @@ static void draw_words(struct tailor_in_drawing *d, const char *const *labels, s
 }
 
 static void compose(struct tailor_in_drawing *d, const struct section *s, const char *const *labels, size_t count,
-                    const char *title, int print)
+                    int print)
 {
     char text[256];
     const double wide = s->high.x - s->low.x, high = s->high.y;
@@ -207,8 +208,7 @@ static void compose(struct tailor_in_drawing *d, const struct section *s, const 
     const double words = level + below + label_top;
     d->height = ceil(words + label_line * (double)count + margin);
     tailor_in_drawing_group(d, "heading", "heading");
-    tailor_in_text_fit(title && *title ? title : "Section of the roll", 6, 1, d->width - 2 * margin - 100, text,
-                       sizeof text);
+    tailor_in_drawing_title_fit(d, "", 6, 1, d->width - 2 * margin - 100, text, sizeof text);
     tailor_in_drawing_text(d, (tailor_point){margin, margin + 6.5}, letters(6, 0, 1), text);
     tailor_in_drawing_text(d, (tailor_point){margin, margin + 13}, letters(3.4, 0, 0),
                            "Across the break line, the body below; cloth as a line without thickness.");
@@ -232,7 +232,7 @@ static void compose(struct tailor_in_drawing *d, const struct section *s, const 
 }
 
 static tailor_status ask(const tailor_point *line, size_t line_count, const char *const *labels, size_t label_count,
-                         int print, tailor_fault *fault)
+                         tailor_fault *fault)
 {
     if (!line || line_count < POINTS_LEAST || line_count > POINTS_MOST)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)line_count, POINTS_LEAST, POINTS_MOST,
@@ -250,26 +250,21 @@ static tailor_status ask(const tailor_point *line, size_t line_count, const char
     if (label_count > LABELS_MOST || (!labels && label_count))
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)label_count, 0, LABELS_MOST,
                                      "at most 12 labels stand beneath a section");
-    if (print != TAILOR_PRINT_MM && print != TAILOR_PRINT_INCH_8 && print != TAILOR_PRINT_INCH_16)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN,
-                                     "there is no such way to print lengths");
     return TAILOR_OK;
 }
 
 tailor_status tailor_sheet_draw_section(const tailor_point *line, size_t line_count, const char *const *labels,
-                                        size_t label_count, const char *title, int print, int format,
-                                        tailor_sheet_writer write, void *user, tailor_fault *fault)
+                                        size_t label_count, const tailor_page *page, tailor_writer write, void *user,
+                                        tailor_fault *fault)
 {
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    struct tailor_in_drawing drawing;
+    tailor_status status = tailor_in_page_ask(page, 0, write, fault);
     if (status == TAILOR_OK)
-        status = ask(line, line_count, labels, label_count, print, fault);
+        status = ask(line, line_count, labels, label_count, fault);
     if (status != TAILOR_OK)
         return status;
     const struct section s = measured(line, line_count);
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    compose(&drawing, &s, labels, label_count, title, print);
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
-    tailor_in_drawing_end(&drawing);
-    return status;
+    tailor_in_page_begin(page, "Section of the roll", &drawing);
+    compose(&drawing, &s, labels, label_count, tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
+    return tailor_in_page_end(page, &drawing, write, user, fault);
 }

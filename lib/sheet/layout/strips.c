@@ -1,6 +1,7 @@
 /* The canvas sheet: every strip one below the other, and the table of what they take. */
 #include "../output/write.h"
 #include "lettering.h"
+#include "page.h"
 #include "strip.h"
 
 #include <math.h>
@@ -109,12 +110,12 @@ static void draw_table(struct tailor_in_drawing *d, const struct shown *lays, in
     tailor_in_drawing_group_end(d);
 }
 
-static void draw_head(struct tailor_in_drawing *d, const char *title)
+static void draw_head(struct tailor_in_drawing *d)
 {
     char text[256];
     const double x = margin, y = margin + 5;
     tailor_in_drawing_group(d, "heading", "heading");
-    tailor_in_text_fit(title && *title ? title : "Canvas layout", 6, 1, d->width - 2 * margin, text, sizeof text);
+    tailor_in_drawing_title_fit(d, "Canvas layout", 6, 1, d->width - 2 * margin, text, sizeof text);
     tailor_in_drawing_text(d, (tailor_point){x, y}, letters(6, 0, 1), text);
     snprintf(text, sizeof text,
              "Layout of the canvas at 1 : 5, selvedges along the length. Edition %d, libtailorgeom %s.",
@@ -131,7 +132,7 @@ static void draw_head(struct tailor_in_drawing *d, const char *title)
     tailor_in_drawing_group_end(d);
 }
 
-static void compose(struct tailor_in_drawing *d, const struct shown *lays, int count, const char *title, int print)
+static void compose(struct tailor_in_drawing *d, const struct shown *lays, int count, int print)
 {
     double y = margin + heading;
     d->line_scale = 0.5;
@@ -152,14 +153,15 @@ static void compose(struct tailor_in_drawing *d, const struct shown *lays, int c
     }
     draw_table(d, lays, count, y + 2, print);
     d->height = ceil(y + row * count + margin);
-    draw_head(d, title);
+    draw_head(d);
 }
 
-tailor_status tailor_sheet_draw_canvas(const tailor_canvas *const *canvases, size_t count, const char *title, int print,
-                                       int format, tailor_sheet_writer write, void *user, tailor_fault *fault)
+tailor_status tailor_sheet_draw_canvas(const tailor_canvas *const *canvases, size_t count, const tailor_page *page,
+                                       tailor_writer write, void *user, tailor_fault *fault)
 {
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
     struct shown lays[LAYS_MOST];
+    struct tailor_in_drawing drawing;
+    const tailor_status status = tailor_in_page_ask(page, 0, write, fault);
     if (status != TAILOR_OK)
         return status;
     if (!canvases || count < 1 || count > LAYS_MOST / 2)
@@ -168,13 +170,7 @@ tailor_status tailor_sheet_draw_canvas(const tailor_canvas *const *canvases, siz
     for (size_t i = 0; i < count; i++)
         if (!canvases[i])
             return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN, "one of the lays is missing");
-    if (print != TAILOR_PRINT_MM && print != TAILOR_PRINT_INCH_8 && print != TAILOR_PRINT_INCH_16)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, print, NAN, NAN,
-                                     "lengths are written in mm, or in inches to the eighth or sixteenth");
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    compose(&drawing, lays, list_lays(canvases, count, lays), title, print);
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
-    tailor_in_drawing_end(&drawing);
-    return status;
+    tailor_in_page_begin(page, "", &drawing);
+    compose(&drawing, lays, list_lays(canvases, count, lays), tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
+    return tailor_in_page_end(page, &drawing, write, user, fault);
 }

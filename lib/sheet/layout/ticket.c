@@ -2,9 +2,10 @@
  * they can be. The page is set as often as it takes: from the largest letters down, until all of it fits. */
 #include "../output/write.h"
 #include "lettering.h"
+#include "lines.h"
+#include "page.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -13,13 +14,10 @@ static const double title_largest = 6.5, title_smallest = 4;
 static const double largest = 4, smallest = 1.5, step = 0.05;
 /** One column only where the letters are so large that its lines do not get too long. */
 static const double one_column_from = 3.4;
-/** The labels of a section take so much of their column, and stand so far (of a letter's size) from the values. */
-static const double label_least = 0.26, label_most = 0.42, label_gap = 0.8;
-enum { LINE_BYTES = 512, LINES_MOST = 400, COLUMNS_MOST = 2 };
+enum { LINES_MOST = TAILOR_IN_LINES_MOST, COLUMNS_MOST = 2 };
 
 struct ticket {
-    const int32_t *kinds;
-    const char *const *labels, *const *values;
+    const tailor_line *lines;
     size_t count;
     const char *title;
     double label_width[LINES_MOST]; /* of the widest label of a line's section, for letters of size 1 */
@@ -37,113 +35,17 @@ struct place {
     double x, y;
 };
 
-/** What a line of some kind looks like. */
-static const struct {
-    double before; /* free above it unless it stands at the top of a column, of its size */
-    int bold, two; /* two: a label, and a value beside it */
-} looks[] = {
-    [TAILOR_TICKET_HEADING] = {0.9, 1, 0}, [TAILOR_TICKET_ROW] = {0, 0, 1},     [TAILOR_TICKET_GROUP] = {0.25, 1, 1},
-    [TAILOR_TICKET_TEXT] = {0.25, 0, 0},   [TAILOR_TICKET_CAUTION] = {0.3, 1, 0},
-};
-
-static const char *label_of(const struct ticket *t, size_t i)
-{
-    return t->labels && t->labels[i] ? t->labels[i] : "";
-}
-
-static const char *value_of(const struct ticket *t, size_t i)
-{
-    return t->values && t->values[i] ? t->values[i] : "";
-}
-
-/** What a line without two parts says: whichever it has. */
-static const char *text_of(const struct ticket *t, size_t i)
-{
-    return *label_of(t, i) ? label_of(t, i) : value_of(t, i);
-}
-
-/** Copy as much of a text as one line holds, broken at a blank where there is one; returns the rest. A no-break space
- *  is a blank at which it is not broken. */
-static const char *take_line(const char *text, double size, int bold, double width, char line[LINE_BYTES])
-{
-    enum { NO_BREAK_SPACE = 0xA0, CHARACTER_BYTES = 4 };
-    text += strspn(text, " ");
-    const char *at = text, *blank = NULL;
-    size_t bytes = 0, to_blank = 0;
-    double used = 0;
-    while (*at) {
-        const char *before = at;
-        char one[CHARACTER_BYTES + 1] = {0};
-        const unsigned c = tailor_in_text_next(&at);
-        memcpy(one, before, (size_t)(at - before));
-        if (c == NO_BREAK_SPACE)
-            memcpy(one, " ", 2);
-        if (c == ' ' && before > text) {
-            blank = before;
-            to_blank = bytes;
-        }
-        used += tailor_in_text_width(one, size, bold);
-        if ((used > width && before > text) || bytes + CHARACTER_BYTES >= LINE_BYTES) {
-            at = blank ? blank : before;
-            bytes = blank ? to_blank : bytes;
-            break;
-        }
-        memcpy(line + bytes, one, strlen(one));
-        bytes += strlen(one);
-    }
-    line[bytes] = 0;
-    return at + strspn(at, " ");
-}
-
-/** Set a text in lines from a place down, or only count them where `d` is NULL. Returns how many there are. */
-static int set_text(struct tailor_in_drawing *d, const char *text, double size, int bold, double width, double x,
-                    double y)
-{
-    char line[LINE_BYTES];
-    int lines = 0;
-    for (; *text && lines < LINES_MOST; lines++) {
-        text = take_line(text, size, bold, width, line);
-        const double base = y + lines * TAILOR_IN_LINE_HEIGHT * size + size;
-        if (d)
-            tailor_in_drawing_text_on_page(d, (tailor_point){x, base}, (struct tailor_in_lettering){size, 0, 0, bold},
-                                           line);
-    }
-    return lines;
-}
-
-static int larger(int a, int b)
-{
-    return a > b ? a : b;
-}
-
 /** Set one line of the ticket in a column of some width. Returns its height without what is free above it. */
 static double set_line(struct tailor_in_drawing *d, const struct ticket *t, size_t i, const struct setting *s,
                        double width, double x, double y)
 {
-    const int kind = t->kinds[i], bold = looks[kind].bold;
-    const double size = s->size, row = TAILOR_IN_LINE_HEIGHT * size;
-    if (looks[kind].two) {
-        const double gap = label_gap * size, indent = fmax(label_least * width, fmin(label_most * width,
-                                                                                    t->label_width[i] * size + gap));
-        return row * larger(1, larger(set_text(d, label_of(t, i), size, bold, indent - gap, x, y),
-                                      set_text(d, value_of(t, i), size, bold, width - indent, x + indent, y)));
-    }
-    const double inset = kind == TAILOR_TICKET_CAUTION ? size : 0;
-    const double height = row * set_text(d, text_of(t, i), size, bold, width - inset, x + inset, y);
-    if (d && kind == TAILOR_TICKET_CAUTION && height > 0)
-        tailor_in_drawing_box(d, TAILOR_IN_INK, (tailor_point){x, y + 0.15 * size},
-                              (tailor_point){x + 0.4 * size, y + height - 0.05 * size});
-    if (kind != TAILOR_TICKET_HEADING)
-        return height;
-    if (d)
-        tailor_in_drawing_line(d, TAILOR_IN_MARKED, (tailor_point){x, y + height + 0.05 * size},
-                               (tailor_point){x + width, y + height + 0.05 * size});
-    return height + 0.35 * size;
+    const struct tailor_in_column column = {s->size, width, t->label_width[i]};
+    return tailor_in_set_line(d, &t->lines[i], &column, (tailor_point){x, y});
 }
 
 static double free_above(const struct ticket *t, size_t i, const struct setting *s)
 {
-    return looks[t->kinds[i]].before * s->size;
+    return tailor_in_line_above(&t->lines[i]) * s->size;
 }
 
 /** Height of the lines from `first` to before `end` in one column. */
@@ -157,7 +59,7 @@ static double height_of(const struct ticket *t, size_t first, size_t end, const 
 
 static size_t next_heading(const struct ticket *t, size_t i)
 {
-    while (i < t->count && t->kinds[i] != TAILOR_TICKET_HEADING)
+    while (i < t->count && t->lines[i].kind != TAILOR_LINE_HEADING)
         i++;
     return i;
 }
@@ -169,13 +71,13 @@ static size_t together(const struct ticket *t, size_t i, const struct setting *s
     const double half = (s->bottom - top) / 2;
     const size_t section = next_heading(t, i + 1);
     size_t first = i, end;
-    if (t->kinds[i] == TAILOR_TICKET_HEADING) {
+    if (t->lines[i].kind == TAILOR_LINE_HEADING) {
         if (section == i + 1 || height_of(t, i, section, s) <= half)
             return section;
         first = i + 1;
     }
-    for (end = first + 1; t->kinds[first] == TAILOR_TICKET_GROUP && end < section; end++)
-        if (t->kinds[end] == TAILOR_TICKET_GROUP)
+    for (end = first + 1; t->lines[first].kind == TAILOR_LINE_GROUP && end < section; end++)
+        if (t->lines[end].kind == TAILOR_LINE_GROUP)
             break;
     return height_of(t, i, end, s) <= half ? end : first + 1;
 }
@@ -192,14 +94,13 @@ static void begin_section(struct tailor_in_drawing *d, int number, const char *t
 static double set_heading_again(struct tailor_in_drawing *d, const struct ticket *t, size_t i, const struct setting *s,
                                 double x, double y)
 {
-    while (t->kinds[i] != TAILOR_TICKET_HEADING)
+    while (t->lines[i].kind != TAILOR_LINE_HEADING)
         i--;
-    char again[LINE_BYTES];
-    snprintf(again, sizeof again, "%.*s \xE2\x80\xA6", LINE_BYTES - 8, text_of(t, i));
-    const int32_t kind = TAILOR_TICKET_HEADING;
-    const char *const label = again;
-    const struct ticket one = {.kinds = &kind, .labels = &label, .count = 1};
-    return set_line(d, &one, 0, s, s->width, x, y);
+    char again[TAILOR_IN_LINE_BYTES];
+    snprintf(again, sizeof again, "%.*s \xE2\x80\xA6", TAILOR_IN_LINE_BYTES - 8, tailor_in_line_text(&t->lines[i]));
+    const tailor_line heading = {.kind = TAILOR_LINE_HEADING, .label = again};
+    const struct tailor_in_column column = {s->size, s->width, 0};
+    return tailor_in_set_line(d, &heading, &column, (tailor_point){x, y});
 }
 
 /** Set the columns below `top`, or only try where `d` is NULL. False when they do not hold all lines from `first`. */
@@ -216,17 +117,17 @@ static int set_columns(struct tailor_in_drawing *d, const struct ticket *t, size
                 return 0;
             at.x += s->width + column_gap;
             at.y = top;
-            if (t->kinds[i] != TAILOR_TICKET_HEADING)
+            if (t->lines[i].kind != TAILOR_LINE_HEADING)
                 at.y += set_heading_again(d, t, i, s, at.x, at.y);
             if (at.y + height > s->bottom + 1e-9)
                 return 0;
         } else
             at.y += above;
         for (size_t k = i; d && k < end; k++) {
-            if (t->kinds[k] == TAILOR_TICKET_HEADING) {
+            if (t->lines[k].kind == TAILOR_LINE_HEADING) {
                 if (groups)
                     tailor_in_drawing_group_end(d);
-                begin_section(d, ++groups, text_of(t, k));
+                begin_section(d, ++groups, tailor_in_line_text(&t->lines[k]));
             }
             at.y += k > i ? free_above(t, k, s) : 0;
             at.y += set_line(d, t, k, s, s->width, at.x, at.y);
@@ -243,10 +144,11 @@ static double set_top(struct tailor_in_drawing *d, const struct ticket *t, size_
 {
     const double width = page_width - 2 * margin;
     double y = margin;
-    if (t->title && *t->title) {
+    if (*t->title) {
         const double whole = tailor_in_text_width(t->title, title_largest, 1);
         const double size = fmax(title_smallest, title_largest * fmin(1, width / whole));
-        y += TAILOR_IN_LINE_HEIGHT * size * set_text(d, t->title, size, 1, width + 1e-6, margin, y);
+        y += TAILOR_IN_LINE_HEIGHT * size *
+             tailor_in_set_text(d, t->title, size, 1, width + 1e-6, (tailor_point){margin, y}, NULL);
     }
     for (size_t i = 0; i < end && y < page_height; i++) {
         y += i ? free_above(t, i, s) : 0;
@@ -262,8 +164,7 @@ static void measure_labels(struct ticket *t)
         double widest = 0;
         end = next_heading(t, i + 1);
         for (size_t k = i; k < end; k++)
-            if (looks[t->kinds[k]].two)
-                widest = fmax(widest, tailor_in_text_width(label_of(t, k), 1, looks[t->kinds[k]].bold));
+            widest = fmax(widest, tailor_in_line_label_width(&t->lines[k]));
         for (size_t k = i; k < end; k++)
             t->label_width[k] = widest + 0.01; /* so that the widest itself is not broken for a rounding */
     }
@@ -292,44 +193,61 @@ static int find_setting(const struct ticket *t, size_t first, struct setting *s)
     return found;
 }
 
-static int good_kinds(const struct ticket *t, size_t *wrong)
+/** Find how the page is set; `first` is the first heading. TAILOR_BAD_ARGUMENT for what cannot be set. */
+static tailor_status find_page(struct ticket *t, size_t *first, struct setting *s, tailor_fault *fault)
 {
-    for (*wrong = 0; *wrong < t->count; ++*wrong)
-        if (t->kinds[*wrong] < TAILOR_TICKET_HEADING || t->kinds[*wrong] > TAILOR_TICKET_CAUTION)
-            return 0;
-    return 1;
+    for (size_t i = 0; i < t->count && t->count <= LINES_MOST; i++)
+        if (!tailor_in_line_is_known(&t->lines[i]))
+            return tailor_in_sheet_fault(
+                fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN,
+                "a ticket's line is of no known kind or rank (its place in the list is the value, from 0)");
+    if (t->count <= LINES_MOST) {
+        *first = next_heading(t, 0);
+        measure_labels(t);
+        if (find_setting(t, *first, s))
+            return TAILOR_OK;
+    }
+    return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)t->count, 0, LINES_MOST,
+                                 "the ticket is too long for one page that can be read");
 }
 
-tailor_status tailor_sheet_draw_ticket(const char *title, const int32_t *kinds, const char *const *labels,
-                                       const char *const *values, size_t count, int format, tailor_sheet_writer write,
-                                       void *user, tailor_fault *fault)
+/** Compose a ticket. The drawing fails where memory is out; then there is no fault. */
+static tailor_status compose(struct tailor_in_drawing *d, struct ticket *t, tailor_fault *fault)
 {
-    struct ticket t = {.kinds = kinds, .labels = labels, .values = values, .count = count, .title = title};
     struct setting s;
-    size_t wrong, first = 0;
-    tailor_status status = tailor_in_sheet_ask(format, write, fault);
+    size_t first = 0;
+    const char *said = tailor_in_drawing_title(d);
+    char *title = d->allocator.allocate(d->allocator.user, strlen(said) + 1); /* the drawing's own may move */
+    if (!title) {
+        d->failed = 1;
+        return TAILOR_OK;
+    }
+    memcpy(title, said, strlen(said) + 1);
+    t->title = title;
+    const tailor_status status = find_page(t, &first, &s, fault);
+    d->width = page_width;
+    d->height = page_height;
+    if (status == TAILOR_OK)
+        set_columns(d, t, first, &s, set_top(d, t, first, &s));
+    d->allocator.release(d->allocator.user, title);
+    return status;
+}
+
+tailor_status tailor_sheet_draw_ticket(const tailor_line *lines, size_t count, const tailor_page *page,
+                                       tailor_writer write, void *user, tailor_fault *fault)
+{
+    struct ticket t = {.lines = lines, .count = count};
+    struct tailor_in_drawing drawing;
+    tailor_status status = tailor_in_page_ask(page, 0, write, fault);
     if (status != TAILOR_OK)
         return status;
-    if (count && !kinds)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN, "a ticket's lines have no kinds");
-    const int short_enough = count <= LINES_MOST;
-    if (short_enough && !good_kinds(&t, &wrong))
-        return tailor_in_sheet_fault(
-            fault, TAILOR_BAD_ARGUMENT, (double)wrong, NAN, NAN,
-            "a ticket's line is of no known kind (its place in the list is the value, from 0)");
-    if (short_enough) {
-        first = next_heading(&t, 0);
-        measure_labels(&t);
-    }
-    if (!short_enough || !find_setting(&t, first, &s))
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)count, 0, LINES_MOST,
-                                     "the ticket is too long for one page that can be read");
-    struct tailor_in_drawing drawing;
-    tailor_in_drawing_begin(&drawing, title, NULL);
-    drawing.width = page_width;
-    drawing.height = page_height;
-    set_columns(&drawing, &t, first, &s, set_top(&drawing, &t, first, &s));
-    status = tailor_in_drawing_write(&drawing, format, write, user, fault);
+    if (count && !lines)
+        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)count, NAN, NAN,
+                                     "a ticket's lines are missing");
+    tailor_in_page_begin(page, "", &drawing);
+    status = compose(&drawing, &t, fault);
+    if (status == TAILOR_OK)
+        return tailor_in_page_end(page, &drawing, write, user, fault);
     tailor_in_drawing_end(&drawing);
     return status;
 }

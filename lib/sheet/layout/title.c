@@ -9,41 +9,20 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { LINES = 6, LETTERS = 64 };
+enum { TITLE = 4, LINES = TITLE + 3, LETTERS = 64 };
 static const double TITLE_ROOM = 105; /* mm */
 /* Sizes of the lines at full scale, in a block and in a row; the first is bold. */
-static const double block_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5, 5.5}, row_size[LINES] = {10, 7.5, 7.5, 7.5, 5.5, 5.5};
+static const double block_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5, 5.5, 5.5};
+static const double row_size[LINES] = {10, 7.5, 7.5, 7.5, 5.5, 5.5, 5.5};
 static const double between = 8; /* texts of a row */
 
 struct piece_label {
     char text[LINES][LETTERS];
 };
 
-/** Break a title that is too long for a line at its last space that leaves a line. */
-static void say_title(const char *title, char first[LETTERS], char second[LETTERS])
-{
-    const double size = block_size[LINES - 1];
-    const char *rest = NULL;
-    first[0] = second[0] = 0;
-    if (tailor_in_text_width(title, size, 0) > TITLE_ROOM) {
-        for (const char *space = strchr(title, ' '); space; space = strchr(space + 1, ' ')) {
-            char line[LETTERS];
-            const size_t bytes = (size_t)(space - title);
-            if (bytes >= LETTERS)
-                break;
-            memcpy(line, title, bytes);
-            line[bytes] = 0;
-            if (tailor_in_text_width(line, size, 0) > TITLE_ROOM)
-                break;
-            memcpy(first, line, bytes + 1);
-            rest = space + 1;
-        }
-    }
-    tailor_in_text_fit(rest ? rest : title, size, 0, TITLE_ROOM, rest ? second : first, LETTERS);
-}
-
 /** Whose piece it is stands last: cut apart, the pieces of two clients must not be mixed up. */
-static void say_piece(const tailor_pattern *pattern, int piece, const char *title, struct piece_label *label)
+static void say_piece(const struct tailor_in_drawing *d, const tailor_pattern *pattern, int piece,
+                      struct piece_label *label)
 {
     static const char *const sides[] = {"left and right", "right", "left"};
     const int cut = tailor_piece_copies(pattern, piece), side = tailor_piece_side(pattern, piece);
@@ -55,7 +34,8 @@ static void say_piece(const tailor_pattern *pattern, int piece, const char *titl
              : cut > 1                             ? ", not mirrored"
                                                    : "");
     tailor_in_words(tailor_piece_cloth(pattern, piece), "", label->text[3], sizeof label->text[3]);
-    say_title(title ? title : "", label->text[4], label->text[5]);
+    char *const title[] = {label->text[TITLE], label->text[TITLE + 1], label->text[TITLE + 2]};
+    tailor_in_drawing_title_lines(d, block_size[TITLE], TITLE_ROOM, LETTERS, title);
 }
 
 /* ---- the two forms */
@@ -217,7 +197,7 @@ void tailor_in_label_piece(struct tailor_in_drawing *d, struct tailor_in_ground 
     struct piece_label label;
     struct tailor_in_box box = {.width = 0};
     int i = 0;
-    say_piece(pattern, piece, tailor_in_drawing_string(d, d->title), &label);
+    say_piece(d, pattern, piece, &label);
     for (; i < ATTEMPTS; i++) {
         box = attempts[i].how == ROW ? row_box(&label, attempts[i].scale) : block_box(&label, attempts[i].scale);
         /* a little above the middle looks like the middle */

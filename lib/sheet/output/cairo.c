@@ -109,7 +109,7 @@ tailor_status tailor_in_write_pdf(const struct tailor_in_drawing *d, struct tail
     cairo_surface_t *surface =
         cairo_pdf_surface_create_for_stream(hand_on, sink, d->width * points, d->height * points);
     cairo_pdf_surface_restrict_to_version(surface, CAIRO_PDF_VERSION_1_5);
-    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, tailor_in_drawing_string(d, d->title));
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, tailor_in_drawing_title(d));
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, "libtailorgeom-sheet");
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE,
                                    NULL); /* the same call gives the same bytes */

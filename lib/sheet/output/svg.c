@@ -130,7 +130,7 @@ tailor_status tailor_in_write_svg(const struct tailor_in_drawing *d, struct tail
     put(sink, "mm\" viewBox=\"");
     put_point(sink, "0 0 ", (tailor_point){d->width, d->height});
     put(sink, "\">\n");
-    put_title(sink, tailor_in_drawing_string(d, d->title));
+    put_title(sink, tailor_in_drawing_title(d));
     put(sink, "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n"
               "<g font-family=\"" TAILOR_IN_FAMILIES "\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n");
     size_t count;

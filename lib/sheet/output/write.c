@@ -5,23 +5,13 @@
 #include <string.h>
 
 static const struct {
-    int format;
     double longest; /* mm */
     tailor_status (*write)(const struct tailor_in_drawing *, struct tailor_in_sink *);
 } formats[] = {
-    {TAILOR_SHEET_SVG, INFINITY, tailor_in_write_svg},
-    {TAILOR_SHEET_PDF, TAILOR_IN_PDF_SIDE, tailor_in_write_pdf},
-    {TAILOR_SHEET_PNG, INFINITY, tailor_in_write_png},
+    [TAILOR_SHEET_SVG] = {INFINITY, tailor_in_write_svg},
+    [TAILOR_SHEET_PDF] = {TAILOR_IN_PDF_SIDE, tailor_in_write_pdf},
+    [TAILOR_SHEET_PNG] = {INFINITY, tailor_in_write_png},
 };
-enum { FORMATS = sizeof formats / sizeof *formats };
-
-static int find_format(int format)
-{
-    int i = 0;
-    while (i < FORMATS && formats[i].format != format)
-        i++;
-    return i;
-}
 
 tailor_status tailor_in_sheet_fault(tailor_fault *fault, tailor_status status, double value, double low, double high,
                                     const char *sentence)
@@ -33,29 +23,17 @@ tailor_status tailor_in_sheet_fault(tailor_fault *fault, tailor_status status, d
     return status;
 }
 
-tailor_status tailor_in_sheet_ask(int format, tailor_sheet_writer write, tailor_fault *fault)
-{
-    if (find_format(format) == FORMATS)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, format, formats[0].format, formats[FORMATS - 1].format,
-                                     "a sheet is SVG, PDF or PNG, a pattern DXF too: there is no such format");
-    if (!write)
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
-                                     "a sheet needs a function to write through");
-    return TAILOR_OK;
-}
-
-tailor_status tailor_in_drawing_write(const struct tailor_in_drawing *d, int format, tailor_sheet_writer write,
+tailor_status tailor_in_drawing_write(const struct tailor_in_drawing *d, int format, tailor_writer write,
                                       void *user, tailor_fault *fault)
 {
-    const int f = find_format(format);
     const double longest = fmax(d->width, d->height);
     if (d->failed)
         return tailor_in_sheet_fault(fault, TAILOR_NO_MEMORY, NAN, NAN, NAN, "no memory for the drawing of the sheet");
-    if (!(longest <= formats[f].longest))
-        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, longest, NAN, formats[f].longest,
+    if (!(longest <= formats[format].longest))
+        return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, longest, NAN, formats[format].longest,
                                      "the sheet is larger than a PDF page may be (5080 mm); SVG has no such limit");
     struct tailor_in_sink sink = {.write = write, .user = user};
-    tailor_status status = formats[f].write(d, &sink);
+    tailor_status status = formats[format].write(d, &sink);
     if (sink.broken)
         return tailor_in_sheet_fault(fault, TAILOR_WRITE_FAILED, NAN, NAN, NAN,
                                      "the sheet could not be written to its end");

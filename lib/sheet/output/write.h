@@ -15,7 +15,7 @@
 
 /** What a writer writes to: `broken` is set when the caller's function refuses, and nothing more is handed to it. */
 struct tailor_in_sink {
-    tailor_sheet_writer write;
+    tailor_writer write;
     void *user;
     int broken;
     size_t held;
@@ -26,11 +26,8 @@ struct tailor_in_sink {
 tailor_status tailor_in_sheet_fault(tailor_fault *fault, tailor_status status, double value, double low, double high,
                                     const char *sentence);
 
-/** What every public function asks first: a known format and a writer. */
-tailor_status tailor_in_sheet_ask(int format, tailor_sheet_writer write, tailor_fault *fault);
-
-/** Write a drawing, unless it failed. */
-tailor_status tailor_in_drawing_write(const struct tailor_in_drawing *d, int format, tailor_sheet_writer write,
+/** Write a drawing in a format that is a drawing's (not DXF), unless it failed. */
+tailor_status tailor_in_drawing_write(const struct tailor_in_drawing *d, int format, tailor_writer write,
                                       void *user, tailor_fault *fault);
 
 /* One function a format: TAILOR_OK, TAILOR_NO_MEMORY or TAILOR_INTERNAL; the sink knows whether it broke. */
