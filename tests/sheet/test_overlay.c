@@ -86,7 +86,7 @@ static void the_distance_is_told(void **state)
                                                NULL),
                      TAILOR_OK);
     assert_true(occurrences(kept.data, inches) >= 1);
-    assert_int_equal(occurrences(kept.data, ">Two drafts overlaid</text>"), 1);
+    assert_int_equal(occurrences(kept.data, ">Two drafts overlaid - for toile only</text>"), 1);
     assert_int_equal(occurrences(kept.data, ">before, dashed</text>"), 1);
     free(kept.data);
 }
