@@ -109,7 +109,7 @@ static void each_field_spoilt(void **state)
     double row[TAILOR_FIELD_COUNT];
     for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
         const char *rule = tailor_table_text(table, field, TAILOR_COLUMN_RULE);
-        const int choice = tailor_table_text(table, field, TAILOR_COLUMN_CHOICES)[0] != 0;
+        const int choice = tailor_table_choices(table, field) != NULL;
         const double low = tailor_table_low(table, field), high = tailor_table_high(table, field);
         const struct {
             double value;
