@@ -125,7 +125,8 @@ static void houses_of_any_length(const double *client, const tailor_coat *coat)
         for (size_t i = 0; i < TAILOR_CONSTANT_COUNT; i++)
             expect(same(given[i], tailor_coat_constants(coat, NULL)[i]), "constant", i);
         expect(tailor_order_resolve(house, client, TAILOR_FIELD_COUNT, out, NULL, TAILOR_FIELD_COUNT, &fault) ==
-                   TAILOR_OK, "resolve with a house", n);
+                   TAILOR_OK,
+               "resolve with a house", n);
         free(out);
         tailor_house_free(house);
     }

@@ -1,6 +1,6 @@
 /* How long one whole coat takes, by each call that makes one and to each extent: resolved, drafted, measured, checked.
- * Beside it, in the same run, the peer: GEOS given the same finished pieces as polygons (flattened at 0.05 mm) and asked
- * only for their areas, lengths and validity.
+ * Beside it, in the same run, the peer: GEOS given the same finished pieces as polygons (flattened at 0.05 mm) and
+ * asked only for their areas, lengths and validity.
  *
  *     bench_coat [rounds]
  */
@@ -46,8 +46,8 @@ static int choose_orders(void)
     for (int number = 0; chosen < ORDERS && number < 10 * ORDERS; number++) {
         tailor_coat *coat = NULL;
         order_make(number, client[chosen], TAILOR_FIELD_COUNT);
-        chosen += tailor_coat_new(NULL, client[chosen], TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, NULL) ==
-                  TAILOR_OK;
+        chosen +=
+            tailor_coat_new(NULL, client[chosen], TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, NULL) == TAILOR_OK;
         tailor_coat_free(coat);
     }
     return chosen;
@@ -107,8 +107,8 @@ static double spend(int kind, const tailor_house *house, const double *order, co
                           kinds[kind].extent, &coat, NULL);
         break;
     case OF_PATTERN:
-        tailor_coat_of_pattern(house, tailor_coat_fields(net, NULL), tailor_coat_origins(net, NULL),
-                               TAILOR_FIELD_COUNT, tailor_coat_pattern(net), &coat, NULL);
+        tailor_coat_of_pattern(house, tailor_coat_fields(net, NULL), tailor_coat_origins(net, NULL), TAILOR_FIELD_COUNT,
+                               tailor_coat_pattern(net), &coat, NULL);
         break;
     case PEER:
         return peer(tailor_coat_pattern(net), geos);
@@ -153,8 +153,8 @@ int main(int argc, char **argv)
     tailor_house_free(house);
     printf("one coat, best of %d rounds over %d orders\n", rounds, orders);
     for (int kind = 0; kind < PEER; kind++)
-        printf("  %-22s %6.2f us: %7.0f a second (%.2f allocations)\n", kinds[kind].name, best[kind],
-               1e6 / best[kind], (double)asked[kind] / rounds / orders);
+        printf("  %-22s %6.2f us: %7.0f a second (%.2f allocations)\n", kinds[kind].name, best[kind], 1e6 / best[kind],
+               (double)asked[kind] / rounds / orders);
     printf("  %-22s %6.2f us: GEOS on the finished pieces, area, length and validity only; ratio to net %.1f\n",
            kinds[PEER].name, best[PEER], best[PEER] / best[NET]);
     return 0;

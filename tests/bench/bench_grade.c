@@ -12,6 +12,8 @@
 #include <tailorgeom/coat.h>
 #include <tailorgeom/grade.h>
 
+#include "../support/rules.h"
+
 enum { SIZES = 6, STEPS = 256, RULES = 200 };
 
 static double now(void)
@@ -73,7 +75,7 @@ static tailor_grade *workroom(const tailor_pattern *base, const tailor_grade *fa
             point[n] = name[n];
             n += tailor_grade_rule(family, piece[n], point[n], 0, &move[n], NULL) == TAILOR_OK && n + 1 < RULES;
         }
-    tailor_grade_from_rules(base, piece, point, move, n, 1, NULL, &grade, NULL);
+    tailor_grade_from_rules(base, rules_of(piece, point, n), move, n, 1, NULL, &grade, NULL);
     return grade;
 }
 

@@ -1,6 +1,6 @@
 /* Orders a second from C, one net quantity wanted and all of them, each coat drafted, measured and checked whole; one
- * thread, and two with a worker each. Beside it, in the same run, the peer: GEOS given the same finished pieces as polygons (flattened at 0.05 mm) and asked only
- * for their areas, lengths and validity, one coat after another.
+ * thread, and two with a worker each. Beside it, in the same run, the peer: GEOS given the same finished pieces as
+ * polygons (flattened at 0.05 mm) and asked only for their areas, lengths and validity, one coat after another.
  *
  *     bench_rows [orders]
  */

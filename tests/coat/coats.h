@@ -1,4 +1,4 @@
-/* For tests of the coat: two that must not differ, a pointer that must not be touched, an order of which a check fails. */
+/* For tests of the coat: two that must not differ, a pointer that must not be touched, an order that fails a check. */
 #ifndef TESTS_COAT_COATS_H
 #define TESTS_COAT_COATS_H
 
@@ -112,8 +112,7 @@ static inline void failing_check(double *client, double *constants)
             constants[constant] = number % 2 ? tailor_table_high(table, constant) : tailor_table_low(table, constant);
             order_make(order, client, TAILOR_FIELD_COUNT);
             tailor_house *house = house_of(constants);
-            tailor_status status =
-                tailor_coat_new(house, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, NULL);
+            tailor_status status = tailor_coat_new(house, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, NULL);
             tailor_house_free(house);
             tailor_coat_free(coat);
             if (status == TAILOR_CHECK_FAILED)

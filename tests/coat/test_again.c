@@ -36,8 +36,8 @@ static void the_same_again(void **state)
         /* What tailor_order_resolve() wrote is the same row. */
         assert_int_equal(tailor_order_resolve(NULL, client, TAILOR_FIELD_COUNT, row, origins, TAILOR_FIELD_COUNT, NULL),
                          TAILOR_OK);
-        assert_int_equal(
-            tailor_coat_again(NULL, row, origins, TAILOR_FIELD_COUNT, n % EXTENTS, &from_resolve, NULL), status);
+        assert_int_equal(tailor_coat_again(NULL, row, origins, TAILOR_FIELD_COUNT, n % EXTENTS, &from_resolve, NULL),
+                         status);
         same_coat(coat, from_resolve);
         same_cautions(coat, from_resolve);
         /* As the client's own: nothing is left to a rule. */
@@ -65,9 +65,9 @@ static void a_failing_coat_again(void **state)
     tailor_coat *coat = NULL, *again = NULL;
     tailor_fault one, other;
     assert_int_equal(tailor_coat_new(house, client, TAILOR_FIELD_COUNT, WHOLE, &coat, &one), TAILOR_CHECK_FAILED);
-    assert_int_equal(tailor_coat_again(house, tailor_coat_fields(coat, NULL), NULL, TAILOR_FIELD_COUNT, WHOLE, &again,
-                                       &other),
-                     TAILOR_CHECK_FAILED);
+    assert_int_equal(
+        tailor_coat_again(house, tailor_coat_fields(coat, NULL), NULL, TAILOR_FIELD_COUNT, WHOLE, &again, &other),
+        TAILOR_CHECK_FAILED);
     assert_memory_equal(&one, &other, sizeof one);
     same_coat(coat, again);
     tailor_house_free(house);
@@ -245,8 +245,7 @@ static void a_gap_is_missing(void **state)
             tailor_fault fault = {0};
             if (count <= F(CHEST_GIRTH))
                 continue;
-            const tailor_status status =
-                tailor_coat_again(NULL, row, NULL, count, TAILOR_EXTENT_NET, &again, &fault);
+            const tailor_status status = tailor_coat_again(NULL, row, NULL, count, TAILOR_EXTENT_NET, &again, &fault);
             if (!has_rule) {
                 assert_int_equal(status, TAILOR_OK);
                 tailor_coat_free(again);
@@ -291,9 +290,9 @@ static void bad_origins(void **state)
         assert_close(fault.value, bad[field % 5], 0);
         assert_true(fault.low == TAILOR_ORIGIN_NONE && fault.high == TAILOR_ORIGIN_RULE);
         assert_ptr_equal(again, POISON);
-        assert_int_equal(tailor_coat_of_pattern(NULL, row, origins, TAILOR_FIELD_COUNT, tailor_coat_pattern(coat),
-                                                &again, NULL),
-                         TAILOR_BAD_ARGUMENT);
+        assert_int_equal(
+            tailor_coat_of_pattern(NULL, row, origins, TAILOR_FIELD_COUNT, tailor_coat_pattern(coat), &again, NULL),
+            TAILOR_BAD_ARGUMENT);
         assert_ptr_equal(again, POISON);
     }
     tailor_coat_free(coat);

@@ -10,8 +10,8 @@ static const struct {
     int field;
     double value;
 } bespoke[] = {
-    {F(CHEST_GIRTH), 1016},       {F(WAIST_GIRTH), 890}, {F(SEAT_GIRTH), 990},     {F(BACK_WAIST_LENGTH), 437},
-    {F(ARM_LENGTH), 600},         {F(BACK_WIDTH), 385},  {F(SHOULDER_SLOPE), 21.5},
+    {F(CHEST_GIRTH), 1016}, {F(WAIST_GIRTH), 890}, {F(SEAT_GIRTH), 990},      {F(BACK_WAIST_LENGTH), 437},
+    {F(ARM_LENGTH), 600},   {F(BACK_WIDTH), 385},  {F(SHOULDER_SLOPE), 21.5},
 };
 enum { MEASURES = sizeof bespoke / sizeof *bespoke, SUBSETS = 1 << MEASURES };
 

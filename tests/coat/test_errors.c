@@ -79,9 +79,9 @@ static void nothing_given(void **state)
     }
     tailor_coat *coat = POISON;
     memset(&fault, 0, sizeof fault);
-    assert_int_equal(tailor_coat_of_pattern(NULL, tailor_coat_fields(good, NULL), NULL, TAILOR_FIELD_COUNT, NULL, &coat,
-                                            &fault),
-                     TAILOR_BAD_ARGUMENT);
+    assert_int_equal(
+        tailor_coat_of_pattern(NULL, tailor_coat_fields(good, NULL), NULL, TAILOR_FIELD_COUNT, NULL, &coat, &fault),
+        TAILOR_BAD_ARGUMENT);
     assert_ptr_equal(coat, POISON);
     assert_non_null(strstr(fault.sentence, "pattern is NULL"));
 }
@@ -171,8 +171,8 @@ static void no_coat_closes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(nothing_given),     cmocka_unit_test(an_unresolved_row), cmocka_unit_test(each_field_spoilt),
-        cmocka_unit_test(a_contradiction),   cmocka_unit_test(no_coat_closes),
+        cmocka_unit_test(nothing_given),   cmocka_unit_test(an_unresolved_row), cmocka_unit_test(each_field_spoilt),
+        cmocka_unit_test(a_contradiction), cmocka_unit_test(no_coat_closes),
     };
     return cmocka_run_group_tests_name("errors of making a coat", tests, set_up, tear_down);
 }

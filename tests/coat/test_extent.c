@@ -134,10 +134,9 @@ static void unknown_extents_are_refused(void **state)
         for (int again = 0; again < 2; again++) {
             tailor_coat *coat = POISON;
             tailor_fault fault = {0};
-            tailor_status status =
-                again ? tailor_coat_again(NULL, tailor_coat_fields(good, NULL), NULL, TAILOR_FIELD_COUNT, unknown[i],
-                                          &coat, &fault)
-                      : tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, unknown[i], &coat, &fault);
+            tailor_status status = again ? tailor_coat_again(NULL, tailor_coat_fields(good, NULL), NULL,
+                                                             TAILOR_FIELD_COUNT, unknown[i], &coat, &fault)
+                                         : tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, unknown[i], &coat, &fault);
             assert_int_equal(status, TAILOR_BAD_ARGUMENT);
             assert_int_equal(fault.status, TAILOR_BAD_ARGUMENT);
             assert_ptr_equal(coat, POISON);
@@ -167,11 +166,11 @@ static void the_section_is_the_roll_s(void **state)
         const double angles[3] = {0, f[F(CANVAS_ANGLE)], 0}, holds[3] = {1, f[F(PADDING_HOLD)], 0};
         const int joints[3] = {TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED, TAILOR_JOINT_PADDED};
         const double break_angle = tailor_coat_quantity(coat, TAILOR_QUANTITY_BREAK_ANGLE);
-        assert_int_equal(
-            tailor_layers_join(sheet[0], 3, TAILOR_CLOTH_COUNT, angles, joints, holds, layers, TAILOR_LAYERS_COUNT, NULL),
-            TAILOR_OK);
-        assert_int_equal(
-            tailor_layers_along(layers, TAILOR_LAYERS_COUNT, break_angle, along, TAILOR_ALONG_COUNT, NULL), TAILOR_OK);
+        assert_int_equal(tailor_layers_join(sheet[0], 3, TAILOR_CLOTH_COUNT, angles, joints, holds, layers,
+                                            TAILOR_LAYERS_COUNT, NULL),
+                         TAILOR_OK);
+        assert_int_equal(tailor_layers_along(layers, TAILOR_LAYERS_COUNT, break_angle, along, TAILOR_ALONG_COUNT, NULL),
+                         TAILOR_OK);
         double section[TAILOR_SECTION_COUNT];
         tailor_fields_clear(section, TAILOR_SECTION_COUNT);
         section[TAILOR_SECTION_BENDING_LENGTH] = along[TAILOR_ALONG_BENDING_LENGTH_ACROSS];

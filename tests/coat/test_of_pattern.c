@@ -181,8 +181,8 @@ static tailor_pattern *rebuild(const tailor_pattern *p, struct spoilt s)
             assert_int_equal(tailor_builder_add_edge(b, name, path, count, NULL), TAILOR_OK);
         }
         for (int e = 0; e < tailor_piece_point_count(p, i); e++)
-            assert_int_equal(
-                tailor_builder_add_point(b, tailor_point_name(p, i, e), tailor_point_place(p, i, e), NULL), TAILOR_OK);
+            assert_int_equal(tailor_builder_add_point(b, tailor_point_name(p, i, e), tailor_point_place(p, i, e), NULL),
+                             TAILOR_OK);
         for (int e = 0; e < tailor_piece_mark_count(p, i); e++) {
             const tailor_cubic *path = tailor_mark_path(p, i, e, &count);
             const int cut = i == s.piece && e == s.mark && s.cubics < count;
@@ -250,8 +250,8 @@ static void a_missing_edge_is_named(void **state)
     int missed = 0, edges = 0;
     for (int i = 0; i < tailor_pattern_piece_count(p); i++)
         for (int e = 0; e < tailor_piece_edge_count(p, i); e++, edges++)
-            missed += is_missed(good, (struct spoilt){i, e, NONE, 0}, TAILOR_TABLE_EDGE, tailor_edge_number(p, i, e),
-                                i + 1);
+            missed +=
+                is_missed(good, (struct spoilt){i, e, NONE, 0}, TAILOR_TABLE_EDGE, tailor_edge_number(p, i, e), i + 1);
     print_message("# %d of %d edges are asked for\n", missed, edges);
     assert_true(missed >= 28 && missed < edges);
 }
@@ -276,7 +276,7 @@ static void a_missing_mark_is_named(void **state)
 static void pieces_without_their_edges(void **state)
 {
     (void)state;
-    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 32};
+    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 8, 32};
     const tailor_allocator memory = tailor_in_allocator(NULL);
     for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
         void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));
@@ -304,14 +304,10 @@ static void pieces_without_their_edges(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(of_its_own_pattern),
-        cmocka_unit_test(of_a_grade_of_no_steps),
-        cmocka_unit_test(of_another_order),
-        cmocka_unit_test(by_the_house_s_constants),
-        cmocka_unit_test(a_missing_piece_is_named),
-        cmocka_unit_test(a_missing_edge_is_named),
-        cmocka_unit_test(a_missing_mark_is_named),
-        cmocka_unit_test(pieces_without_their_edges),
+        cmocka_unit_test(of_its_own_pattern),       cmocka_unit_test(of_a_grade_of_no_steps),
+        cmocka_unit_test(of_another_order),         cmocka_unit_test(by_the_house_s_constants),
+        cmocka_unit_test(a_missing_piece_is_named), cmocka_unit_test(a_missing_edge_is_named),
+        cmocka_unit_test(a_missing_mark_is_named),  cmocka_unit_test(pieces_without_their_edges),
     };
     return cmocka_run_group_tests_name("of a pattern", tests, set_up, tear_down);
 }

@@ -1,5 +1,5 @@
-/* Reading a coat: whole rows and single numbers agree, nothing that is not there does harm, a coat that fails a check is
- * read like any other, and the house may be gone. */
+/* Reading a coat: whole rows and single numbers agree, nothing that is not there does harm, a coat that fails a check
+ * is read like any other, and the house may be gone. */
 #include <limits.h>
 #include "coats.h"
 
@@ -128,8 +128,8 @@ static void the_house_may_go_first(void **state)
     tailor_fields_clear(constants, TAILOR_CONSTANT_COUNT);
     constants[TAILOR_CONSTANT_HOLLOW_SHARE] = 0.25;
     row_from(client, ORDER({F(CHEST_GIRTH), 1016}));
-    assert_int_equal(
-        tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL), TAILOR_OK);
+    assert_int_equal(tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL),
+                     TAILOR_OK);
     for (int i = 0; i < 2; i++)
         coat[i] = must_coat(house, client, WHOLE);
     /* What is read while the house is there, */

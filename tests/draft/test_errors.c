@@ -1,4 +1,5 @@
-/* What drafting refuses: orders on which no coat closes. What is wrong with an order itself is tests/coat/test_errors.c. */
+/* What drafting refuses: orders on which no coat closes. What is wrong with an order itself: tests/coat/test_errors.c.
+ */
 #include "draft/drafting.h"
 #include "order/accepting.h"
 

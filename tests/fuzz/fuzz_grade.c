@@ -2,6 +2,7 @@
  * is accepted reads back, closes its seams and can be measured or refused. */
 #include <tailorgeom/grade.h>
 #include <tailorgeom/coat.h>
+#include "../support/rules.h"
 #include "bytes.h"
 
 static const char *const names[] = {"back",  "forepart", "hem",   "scye",  "shoulder",   "neck",       "a", "b2",
@@ -121,7 +122,7 @@ static void grade_it(bytes *in, const tailor_pattern *p)
             move[i * (size_t)axes + (size_t)k] = bytes_small(in) % 16 ? (tailor_point){by.x / 4096, by.y / 4096} : by;
         }
     }
-    tailor_status status = tailor_grade_from_rules(p, piece, point, move, count, axes, NULL, &grade, &fault);
+    tailor_status status = tailor_grade_from_rules(p, rules_of(piece, point, count), move, count, axes, NULL, &grade, &fault);
     said(status, &fault);
     check((grade != NULL) == (status == TAILOR_OK));
     if (!grade)

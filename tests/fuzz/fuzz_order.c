@@ -1,5 +1,5 @@
-/* Houses, rows and typed values of any kind: what resolve accepts makes a coat or gives a reason; a coat passes its checks
- * or says which one fails, reads the same again, and of its own pattern. */
+/* Houses, rows and typed values of any kind: what resolve accepts makes a coat or gives a reason; a coat passes its
+ * checks or says which one fails, reads the same again, and of its own pattern. */
 #include <tailorgeom/coat.h>
 #include "bytes.h"
 

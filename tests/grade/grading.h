@@ -6,6 +6,7 @@
 #include <tailorgeom/grade.h>
 
 #include "draft/drafting.h"
+#include "support/rules.h"
 #include "support/seams.h"
 
 static tailor_fault fault;
@@ -167,7 +168,8 @@ static inline void read_rules(const tailor_grade *grade, struct rules *r)
 static inline tailor_grade *by_rules(const tailor_pattern *base, const struct rules *r)
 {
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(base, r->piece, r->point, r->move, r->count, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(base, rules_of(r->piece, r->point, r->count), r->move, r->count, 1, NULL, &grade,
+                                 &fault));
     return grade;
 }
 

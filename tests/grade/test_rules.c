@@ -53,7 +53,7 @@ static void affine_moves_are_exact(void **state)
         move[i] = affine(tailor_edge_path(p, i / 5, i % 5, &n)[0].p[0]);
     }
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(p, piece, point, move, 10, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rules_of(piece, point, 10), move, 10, 1, NULL, &grade, &fault));
     for (int k = -2; k <= 3; k++) {
         double step = k;
         tailor_pattern *q = graded(grade, NULL, &step);
@@ -92,7 +92,7 @@ static void two_axes_add_up(void **state)
                *point[] = {"top.start", "top.end", "top.start", "top.end"};
     const tailor_point move[] = {{3, 0}, {0, 1}, {0, 0}, {0, 2}, {3, 0}, {0, 1}, {0, 0}, {0, 2}};
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(p, piece, point, move, 4, 2, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rules_of(piece, point, 4), move, 4, 2, NULL, &grade, &fault));
     tailor_pattern *q = graded(grade, NULL, (const double[]){2, 1});
     size_t n;
     const tailor_cubic *a = tailor_edge_path(p, 0, 2, &n), *b = tailor_edge_path(q, 0, 2, &n);
@@ -102,7 +102,8 @@ static void two_axes_add_up(void **state)
     tailor_pattern_free(q);
     /* A rule for one side of a seam only: both sides give way by half. */
     tailor_grade *one = NULL;
-    must(tailor_grade_from_rules(p, piece, point, (const tailor_point[]){{0, 0}, {-4, 0}}, 2, 1, NULL, &one, &fault));
+    must(tailor_grade_from_rules(p, rules_of(piece, point, 2), (const tailor_point[]){{0, 0}, {-4, 0}}, 2, 1, NULL,
+                                 &one, &fault));
     double step = 1;
     q = graded(one, NULL, &step);
     assert_at_most(seams_off(q), 1e-7);
@@ -123,7 +124,8 @@ static void is_refused(const char *piece, const char *point, tailor_point move, 
     const char *pieces[] = {"flap", piece}, *points[] = {"hem.start", point};
     const tailor_point moves[] = {{1, 1}, move};
     memset(&fault, 0, sizeof fault);
-    assert_int_equal(tailor_grade_from_rules(p, pieces, points, moves, 2, 1, NULL, &grade, &fault), status);
+    assert_int_equal(tailor_grade_from_rules(p, rules_of(pieces, points, 2), moves, 2, 1, NULL, &grade, &fault),
+                     status);
     assert_null(grade);
     assert_int_equal(fault.status, status);
     if (!strstr(fault.sentence, said) || !strstr(fault.sentence, "rule 2: "))
@@ -149,11 +151,13 @@ static void what_is_no_rule(void **state)
     tailor_grade *grade = NULL;
     const char *piece[] = {"flap"}, *point[] = {"hem.start"};
     const tailor_point move[9] = {{1, 1}};
-    assert_int_equal(tailor_grade_from_rules(p, piece, point, move, 1, 0, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_grade_from_rules(p, piece, point, move, 1, 9, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_grade_from_rules(NULL, piece, point, move, 1, 1, NULL, &grade, &fault),
+    assert_int_equal(tailor_grade_from_rules(p, rules_of(piece, point, 1), move, 1, 0, NULL, &grade, &fault),
                      TAILOR_BAD_ARGUMENT);
-    must(tailor_grade_from_rules(p, NULL, NULL, NULL, 0, 1, NULL, &grade, &fault)); /* no rules: nothing moves */
+    assert_int_equal(tailor_grade_from_rules(p, rules_of(piece, point, 1), move, 1, 9, NULL, &grade, &fault),
+                     TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(NULL, rules_of(piece, point, 1), move, 1, 1, NULL, &grade, &fault),
+                     TAILOR_BAD_ARGUMENT);
+    must(tailor_grade_from_rules(p, NULL, NULL, 0, 1, NULL, &grade, &fault)); /* no rules: nothing moves */
     double step = 3;
     q = graded(grade, NULL, &step);
     assert_at_most(apart_most(p, q), 1e-12);
@@ -174,7 +178,7 @@ static void what_is_no_rule(void **state)
     /* Turned inside out. */
     const char *pieces[] = {"flap", "flap", "flap"}, *ends[] = {"top.start", "back.start", "side.start"};
     const tailor_point in[] = {{0, -60}, {0, -110}, {0, -80}};
-    must(tailor_grade_from_rules(p, pieces, ends, in, 3, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rules_of(pieces, ends, 3), in, 3, 1, NULL, &grade, &fault));
     step = 4;
     assert_int_equal(tailor_grade_apply(grade, NULL, &step, 1, NULL, &q, &fault), TAILOR_DEGENERATE);
     assert_null(q);
@@ -228,7 +232,8 @@ static tailor_status all_of_it(const tailor_allocator *memory)
     double step = 0.5;
     tailor_status status = tailor_grade_from_sizes(patterns, 2, (const double[]){0, 1}, 1, memory, &grade[0], &fault);
     if (!status)
-        status = tailor_grade_from_rules(size[3].coat, piece, point, move, 1, 1, memory, &grade[1], &fault);
+        status =
+            tailor_grade_from_rules(size[3].coat, rules_of(piece, point, 1), move, 1, 1, memory, &grade[1], &fault);
     for (int i = 0; i < 2 && !status; i++)
         status = tailor_grade_apply(grade[i], NULL, &step, 1, memory, &p[i], &fault);
     for (int i = 0; i < 2; i++) {

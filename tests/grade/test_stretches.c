@@ -82,7 +82,7 @@ static void rules_keep_what_its_sides_differ_in(void **state)
     const char *const point[] = {"top.start", "top.end", "top.start", "top.end", "top.start", "top.end"};
     const tailor_point move[] = {{9, 2}, {0, 0}, {1, 0}, {-1, 3}, {2, 0}, {0, 0}};
     tailor_grade *g = NULL;
-    must(tailor_grade_from_rules(p, piece, point, move, 6, 1, NULL, &g, &fault));
+    must(tailor_grade_from_rules(p, rules_of(piece, point, 6), move, 6, 1, NULL, &g, &fault));
     const double before = side_length(p, tailor_pattern_find_seam(p, "round"), 0, NULL);
     for (double step = -1; step <= 2; step += 0.5) {
         tailor_pattern *q = NULL, *back = NULL;

@@ -1,5 +1,5 @@
-/* Memory: the caller's allocator is the only source of what is made with it, each object is one allocation, and wherever
- * it fails, at the first call or at the last, the call says so and leaves nothing. */
+/* Memory: the caller's allocator is the only source of what is made with it, each object is one allocation, and
+ * wherever it fails, at the first call or at the last, the call says so and leaves nothing. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -155,8 +155,9 @@ static const struct {
     act *act;
     int allocations;
 } acts[] = {
-    {"house", make_house, 1},           {"coat_new", make_new, 2}, {"coat_again", make_again, 2},
-    {"coat_of_pattern", make_of_pattern, 2}, {"rows", make_rows, 3},    {"size_table", make_sizes, 1},
+    {"house", make_house, 1},      {"coat_new", make_new, 2},
+    {"coat_again", make_again, 2}, {"coat_of_pattern", make_of_pattern, 2},
+    {"rows", make_rows, 3},        {"size_table", make_sizes, 1},
 };
 
 static void every_allocation_fails_in_turn(void **state)
@@ -193,7 +194,7 @@ static void every_allocation_fails_in_turn(void **state)
     assert_true(drafted > ORDERS / 2);
 }
 
-/* A refused order costs no memory that is not given back, whether it is refused before a block is asked for or after. */
+/* A refused order costs no memory that is not given back, refused before a block is asked for or after. */
 static void a_refusal_leaves_nothing(void **state)
 {
     (void)state;

@@ -155,9 +155,9 @@ static void many_threads_read_one_coat(void **state)
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     client[TAILOR_FIELD_LOW_SHOULDER_LEFT] = 8;
-    assert_int_equal(tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_MAKE | TAILOR_EXTENT_SECTION,
-                                     &coat, NULL),
-                     TAILOR_OK);
+    assert_int_equal(
+        tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_MAKE | TAILOR_EXTENT_SECTION, &coat, NULL),
+        TAILOR_OK);
     for (int i = 0; i < THREADS; i++)
         readers[i] = (reader){coat, 0};
     alone = readers[0];

@@ -291,7 +291,7 @@ static void the_proof_sees_what_is_wrong(void **state)
     int turned[2] = { 0, 0 };
     at[1].y -= step;
     assert_int_equal(tailor_lay_overlap_free(lay, at, turned, 300, &fault), TAILOR_OVERLAP);
-    assert_non_null(strstr(fault.sentence, "0 and 1"));
+    assert_non_null(strstr(fault.sentence, "1 and 2"));
     at[1].y = 60 + step / 2;
     assert_int_equal(tailor_lay_overlap_free(lay, at, turned, 300, &fault), TAILOR_BAD_ARGUMENT);
     at[1].y = NAN;

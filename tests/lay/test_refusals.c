@@ -43,7 +43,7 @@ static void bad_shapes(void **state)
     assert_int_equal(tailor_lay_add(lay, c, 0, 0, 0, 1, 0, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(tailor_lay_add(lay, c, 4, NAN, 0, 1, 0, &fault), TAILOR_NOT_FINITE);
     assert_int_equal(tailor_lay_add(lay, c, 4, 0, 0, 0, 0, &fault), TAILOR_BAD_ARGUMENT);
-    assert_non_null(strstr(fault.sentence, "shape 1: one copy or more"));
+    assert_non_null(strstr(fault.sentence, "shape 2: one copy or more"));
     assert_int_equal(tailor_lay_add(lay, c, 4, 0, 0, -1, 2, &fault), TAILOR_BAD_ARGUMENT);
     assert_int_equal(tailor_lay_add(lay, c, 4, 0, 0, 1000, 0, &fault), TAILOR_OUT_OF_RANGE);
     assert_non_null(strstr(fault.sentence, "1000"));
@@ -93,11 +93,11 @@ static void bad_outlines(void **state)
     const tailor_point flat[3] = { { 0, 0 }, { 10, 10 }, { 20, 20 } };
     const tailor_point back[4] = { { 0, 0 }, { 10, 0 }, { 10, 10 }, { 10, -5 } };
     begin_refuses(c, polygon(bow, 4, c), 0, TAILOR_DEGENERATE, "crosses");
-    begin_refuses(c, polygon(flat, 3, c), 0, TAILOR_DEGENERATE, "shape 1");
+    begin_refuses(c, polygon(flat, 3, c), 0, TAILOR_DEGENERATE, "shape 2");
     begin_refuses(c, polygon(back, 4, c), 0, TAILOR_DEGENERATE, "crosses");
     begin_refuses(c, hollow(c), 0, TAILOR_BAD_ARGUMENT, "tolerance");
     rectangle(10, 100.5, c);
-    begin_refuses(c, 4, 0, TAILOR_OUT_OF_RANGE, "shape 1 needs a strip of 100.5 at its angle: the width is 100");
+    begin_refuses(c, 4, 0, TAILOR_OUT_OF_RANGE, "shape 2 needs a strip of 100.5 at its angle: the width is 100");
     assert_true(fabs(fault.value - 100.5) < 1e-4 && fault.high == 100);
     for (int i = 0; i < 4; i++)
         for (int j = 0; j < 4; j++)

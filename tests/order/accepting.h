@@ -1,4 +1,4 @@
-/* The predicate that a resolved row passes at the door of the floors above: what resolving accepts is accepted there. */
+/* The predicate that a resolved row passes at the door of the floors above: what resolving accepts, they accept. */
 #ifndef TESTS_ORDER_ACCEPTING_H
 #define TESTS_ORDER_ACCEPTING_H
 

@@ -79,7 +79,7 @@ static tailor_status resolve(int field, double value, tailor_fault *fault)
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     client[field] = value;
-    return tailor_order_resolve(client, TAILOR_FIELD_COUNT, NULL, 0, NULL, 0, NULL, 0, NULL, 0, NULL, 0, fault);
+    return tailor_order_resolve(NULL, client, TAILOR_FIELD_COUNT, NULL, NULL, 0, fault);
 }
 
 /* Every number with a row is a choice, every other number is not; the sentence lists them all. */

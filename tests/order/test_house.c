@@ -1,5 +1,5 @@
-/* A house: its values checked once and by themselves, its constants filled with their defaults, copies of what was given,
- * one allocation from the allocator that it is given. */
+/* A house: its values checked once and by themselves, its constants filled with their defaults, copies of what was
+ * given, one allocation from the allocator that it is given. */
 #include <stdlib.h>
 #include <string.h>
 #include <tailorgeom/order.h>
@@ -25,7 +25,8 @@ static int fresh(void **state)
 static tailor_house *must_house(void)
 {
     tailor_house *house = NULL;
-    if (tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, &fault) != TAILOR_OK)
+    if (tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, &fault) !=
+        TAILOR_OK)
         fail_msg("%s", fault.sentence);
     return house;
 }
@@ -42,8 +43,8 @@ static void assert_refused(tailor_status status, int table, int index)
     assert_int_equal(fault.index, index);
     const char *end = strstr(fault.sentence, " (in the house's values)");
     assert_true(end && strlen(end) == strlen(" (in the house's values)"));
-    assert_int_equal(
-        tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL), status);
+    assert_int_equal(tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL),
+                     status);
     assert_ptr_equal(house, POISON);
 }
 
@@ -164,7 +165,7 @@ static void a_value_by_itself(void **state)
     const tailor_table *tables[2] = {tailor_field_table(), tailor_constant_table()};
     for (int t = 0; t < 2; t++)
         for (int place = 0, number; (number = tailor_table_at(tables[t], place)) != 0; place++) {
-            const int choice = tailor_table_text(tables[t], number, TAILOR_COLUMN_CHOICES)[0] != 0;
+            const int choice = tailor_table_choices(tables[t], number) != NULL;
             const double low = tailor_table_low(tables[t], number), high = tailor_table_high(tables[t], number);
             const int outside = choice ? TAILOR_NOT_A_CHOICE : TAILOR_OUT_OF_RANGE;
             const struct {

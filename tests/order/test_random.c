@@ -1,5 +1,5 @@
-/* Thousands of random rows: what resolve accepts, the door of the floors above accepts; what it refuses, it explains; and men as they are
- * measured are not refused. */
+/* Thousands of random rows: what resolve accepts, the door of the floors above accepts; what it refuses, it explains;
+ * and men as they are measured are not refused. */
 #include <stdlib.h>
 #include <string.h>
 #include <tailorgeom/order.h>

@@ -73,7 +73,8 @@ static void prove(const truth *one)
 {
     double row[TAILOR_FIELD_COUNT];
     tailor_fault fault = {0};
-    tailor_status status = tailor_order_resolve(NULL, one->client, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, &fault);
+    tailor_status status =
+        tailor_order_resolve(NULL, one->client, TAILOR_FIELD_COUNT, row, NULL, TAILOR_FIELD_COUNT, &fault);
     if (one->name[0] == '\0' || !one->has_because || (!one->expected && !one->refused) ||
         one->has_within != (one->expected != 0))
         broken(one, one->line, "case, expect, within or because is missing");

@@ -112,8 +112,8 @@ static void a_coat_may_be_copied(void **state)
     tailor_house *house = NULL;
     tailor_coat *first = NULL;
     assert_int_equal(tailor_house_new(NULL, 0, NULL, 0, &allocator, &house, NULL), TAILOR_OK);
-    assert_int_equal(
-        tailor_coat_new(house, m.client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_SECTION, &first, NULL), TAILOR_OK);
+    assert_int_equal(tailor_coat_new(house, m.client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_SECTION, &first, NULL),
+                     TAILOR_OK);
     const size_t bytes = last_bytes;
     tailor_coat *copy = malloc(bytes);
     assert_non_null(copy);

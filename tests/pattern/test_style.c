@@ -7,6 +7,7 @@
 #include "../../lib/pattern/build.h"
 #include "draft/making.h"
 #include "draft/same.h"
+#include "support/rules.h"
 
 static tailor_fault fault;
 
@@ -81,7 +82,7 @@ static void grading_carries_it_on(void **state)
     const double step = 1.5, apart[2] = {0, 1};
     tailor_grade *rules = NULL, *sizes = NULL, *mixed = NULL;
     tailor_pattern *by_rule = NULL, *again = NULL, *between = NULL, *neither = NULL;
-    must(tailor_grade_from_rules(m[0].coat, &piece, &point, &move, 1, 1, NULL, &rules, &fault));
+    must(tailor_grade_from_rules(m[0].coat, rules_of(&piece, &point, 1), &move, 1, 1, NULL, &rules, &fault));
     must(tailor_grade_apply(rules, NULL, &step, 1, NULL, &by_rule, &fault));
     must(tailor_grade_apply(rules, by_rule, &step, 1, NULL, &again, &fault));
     const tailor_pattern *alike[2] = {m[0].coat, m[1].coat}, *unlike[2] = {m[0].coat, m[2].coat};

@@ -125,7 +125,7 @@ def test_doubled_cloth():
 
 
 def test_refusals_name_shape_and_width():
-    with pytest.raises(tg.OrderError, match="shape 1 needs a strip of 120 at its angle: the width is 100") as caught:
+    with pytest.raises(tg.OrderError, match="shape 2 needs a strip of 120 at its angle: the width is 100") as caught:
         tg.lay([L_SHAPE, {"outline": RECTANGLE, "angle": 90}], 100)
     assert caught.value.value == pytest.approx(120, abs=1e-3) and caught.value.high == 100
     with pytest.raises(tg.GeometryError, match="shape 0 crosses or touches itself"):

@@ -28,12 +28,24 @@ typedef struct matrix {
 static inline void spoil(int number, double *client)
 {
     switch (number / EVERY_BAD % 7) {
-    case 0: client[TAILOR_FIELD_CHEST_GIRTH] = 40; break;
-    case 1: client[TAILOR_FIELD_CHEST_GIRTH] = 2000; break;
-    case 2: client[TAILOR_FIELD_BUTTONING] = 1.5; break;
-    case 3: client[TAILOR_FIELD_WAIST_GIRTH] = 1750; break;
-    case 4: client[TAILOR_FIELD_STATURE] = -INFINITY; break;
-    case 5: client[TAILOR_FIELD_CHEST_GIRTH] = NAN; break;
+    case 0:
+        client[TAILOR_FIELD_CHEST_GIRTH] = 40;
+        break;
+    case 1:
+        client[TAILOR_FIELD_CHEST_GIRTH] = 2000;
+        break;
+    case 2:
+        client[TAILOR_FIELD_BUTTONING] = 1.5;
+        break;
+    case 3:
+        client[TAILOR_FIELD_WAIST_GIRTH] = 1750;
+        break;
+    case 4:
+        client[TAILOR_FIELD_STATURE] = -INFINITY;
+        break;
+    case 5:
+        client[TAILOR_FIELD_CHEST_GIRTH] = NAN;
+        break;
     default: /* sound values, but the scye of this chest does not take the arm in */
         tailor_fields_clear(client, TAILOR_FIELD_COUNT);
         client[TAILOR_FIELD_CHEST_GIRTH] = 1000;
@@ -81,8 +93,8 @@ static inline matrix matrix_make(void)
         for (size_t i = 0; i < m.column_count; i++)
             m.orders[(size_t)row * m.column_count + i] = client[m.columns[i]];
     }
-    assert_int_equal(
-        tailor_rows_new(NULL, m.columns, m.column_count, m.wanted, m.wanted_count, &m.plan, NULL), TAILOR_OK);
+    assert_int_equal(tailor_rows_new(NULL, m.columns, m.column_count, m.wanted, m.wanted_count, &m.plan, NULL),
+                     TAILOR_OK);
     m.worker = must_worker(m.plan);
     return m;
 }
@@ -98,8 +110,8 @@ static inline void matrix_free(matrix *m)
 /* Rows first .. first + count - 1 into their places. */
 static inline tailor_status matrix_run(matrix *m, size_t first, size_t count, tailor_rows_worker *worker)
 {
-    return tailor_rows_run(worker, m->orders + first * m->column_count, count,
-                           m->quantities + first * m->wanted_count, m->verdicts + first, NULL);
+    return tailor_rows_run(worker, m->orders + first * m->column_count, count, m->quantities + first * m->wanted_count,
+                           m->verdicts + first, NULL);
 }
 
 /* To the bit; but a NaN is a NaN. */

@@ -15,8 +15,8 @@ static void rows_are_coats(void **state)
     for (int row = 0; row < ROWS; row++) {
         double client[TAILOR_FIELD_COUNT];
         client_of(row, client);
-        seen[assert_is_the_coat(NULL, client, extent, &m.verdicts[row],
-                                m.quantities + (size_t)row * m.wanted_count, m.wanted, m.wanted_count, NULL)]++;
+        seen[assert_is_the_coat(NULL, client, extent, &m.verdicts[row], m.quantities + (size_t)row * m.wanted_count,
+                                m.wanted, m.wanted_count, NULL)]++;
     }
     assert_true(seen[TAILOR_OK] > ROWS / 2); /* and the rest is refused in many ways */
     assert_true(seen[TAILOR_WRONG_UNIT] && seen[TAILOR_OUT_OF_RANGE] && seen[TAILOR_NOT_A_CHOICE]);
@@ -220,9 +220,9 @@ static void the_house_stands_below(void **state)
         tailor_rows_worker *worker = must_worker(plan);
         tailor_house_free(house);
         assert_int_equal(tailor_rows_run(worker, orders[0], 3, areas, verdicts, NULL), TAILOR_OK);
-        assert_int_equal(tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house,
-                                          NULL),
-                         TAILOR_OK);
+        assert_int_equal(
+            tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL),
+            TAILOR_OK);
         for (int row = 0; row < 3; row++) {
             double client[TAILOR_FIELD_COUNT];
             tailor_fields_clear(client, TAILOR_FIELD_COUNT);
@@ -242,8 +242,8 @@ static void the_house_stands_below(void **state)
     tailor_house *house = NULL;
     tailor_rows *plan = NULL;
     double alone[4];
-    assert_int_equal(
-        tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL), TAILOR_OK);
+    assert_int_equal(tailor_house_new(fields, TAILOR_FIELD_COUNT, constants, TAILOR_CONSTANT_COUNT, NULL, &house, NULL),
+                     TAILOR_OK);
     assert_int_equal(tailor_rows_new(house, NULL, 0, wanted, 1, &plan, NULL), TAILOR_OK);
     tailor_rows_worker *worker = must_worker(plan);
     assert_int_equal(tailor_rows_run(worker, NULL, 4, alone, NULL, NULL), TAILOR_OK);
@@ -332,10 +332,14 @@ static void a_check_that_fails(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(rows_are_coats),         cmocka_unit_test(any_orders_to_any_extent),
-        cmocka_unit_test(chunks_do_not_matter),   cmocka_unit_test(threads_do_not_matter),
-        cmocka_unit_test(strides),                cmocka_unit_test(the_house_stands_below),
-        cmocka_unit_test(nothing_wanted_is_checked), cmocka_unit_test(a_check_that_fails),
+        cmocka_unit_test(rows_are_coats),
+        cmocka_unit_test(any_orders_to_any_extent),
+        cmocka_unit_test(chunks_do_not_matter),
+        cmocka_unit_test(threads_do_not_matter),
+        cmocka_unit_test(strides),
+        cmocka_unit_test(the_house_stands_below),
+        cmocka_unit_test(nothing_wanted_is_checked),
+        cmocka_unit_test(a_check_that_fails),
     };
     return cmocka_run_group_tests_name("rows are coats", tests, NULL, NULL);
 }

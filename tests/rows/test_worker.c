@@ -95,8 +95,8 @@ static matrix matrix_in(struct memory *memory)
     tailor_rows_worker_free(m.worker);
     tailor_rows_free(m.plan);
     assert_int_equal(tailor_house_new(NULL, 0, NULL, 0, &allocator, &house, NULL), TAILOR_OK);
-    assert_int_equal(
-        tailor_rows_new(house, m.columns, m.column_count, m.wanted, m.wanted_count, &m.plan, NULL), TAILOR_OK);
+    assert_int_equal(tailor_rows_new(house, m.columns, m.column_count, m.wanted, m.wanted_count, &m.plan, NULL),
+                     TAILOR_OK);
     tailor_house_free(house);
     m.worker = must_worker(m.plan);
     return m;
