@@ -30,7 +30,7 @@ static bool take_length(const char *option, const char *typed, double *mm)
 static bool take_angle(const char *typed, double *angle)
 {
     tailor_fault fault;
-    if (!typed || tailor_field_read(TAILOR_FIELD_CANVAS_ANGLE, typed, angle, &fault) == TAILOR_OK)
+    if (!typed || tailor_value_read(tailor_field_table(), TAILOR_FIELD_CANVAS_ANGLE, typed, angle, &fault) == TAILOR_OK)
         return true;
     complain("--angle %s: %s", typed, fault.sentence);
     return false;

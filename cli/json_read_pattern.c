@@ -218,7 +218,8 @@ static bool read_choice(const reading *r, const char *name, const json_t *value,
         return refuse(r, where, "there is no choice of that name");
     if (!json_is_string(value))
         return refuse(r, where, "a choice is told by its name");
-    return done(r, where, tailor_field_read(field, json_string_value(value), &fields[field], &fault), &fault);
+    tailor_status status = tailor_value_read(table, field, json_string_value(value), &fields[field], &fault);
+    return done(r, where, status, &fault);
 }
 
 /** What the pattern was drafted as; none of it is required. */

@@ -2,7 +2,7 @@
 
 #include "cautions.h"
 #include "complain.h"
-#include "exact.h"
+#include "values.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -73,7 +73,7 @@ tailor_status rows_read_order(const rows_plan *plan, const csv_cell *cells, buff
         if (given && field < 0 && !(named[CLOTH_COLUMN - field] = cloths_find(typed)))
             return unknown_cloth(typed, fault);
         if (given && field > 0) {
-            tailor_status status = tailor_field_read(field, typed, &order[i], fault);
+            tailor_status status = tailor_value_read(tailor_field_table(), field, typed, &order[i], fault);
             if (status != TAILOR_OK)
                 return status;
         }
@@ -118,7 +118,8 @@ void rows_write_numbers(buffer *out, const double *quantities, size_t count)
         char *room = buffer_room(out, EXACT_TEXT + 1);
         if (!room)
             return;
-        size_t length = isnan(quantities[i]) ? 0 : exact_number(quantities[i], room);
+        size_t length = 0; /* of a NaN: an empty cell */
+        tailor_number_write(quantities[i], room, EXACT_TEXT, &length);
         room[length] = ',';
         out->length += length + 1;
     }

@@ -140,6 +140,10 @@ TAILOR_API int tailor_coat_caution(const tailor_coat *coat, int place, tailor_fa
  *  as the coat. @since 0.3.0 */
 TAILOR_API const int32_t *tailor_coat_toile_fields(const tailor_coat *coat, size_t *count);
 
+/** The table of a kind, a TAILOR_TABLE_ number: what the index of a fault or verdict points into. NULL for
+ *  TAILOR_TABLE_NONE and for a number that is none. Lives as long as the program. @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_table_of(int kind);
+
 #ifdef __cplusplus
 }
 #endif

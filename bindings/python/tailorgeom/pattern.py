@@ -178,7 +178,7 @@ class Shapes(Drawn):
         """What it was drafted as: choices by the names of their fields, as far as they are known; a graded pattern has
         its base's."""
         numbers = {name: lib.tailor_pattern_style(self._pointer, FIELDS[name]) for name in tables.fields()}
-        return MappingProxyType({name: CHOICES[FIELDS[name]][n - 1] for name, n in numbers.items() if n})
+        return MappingProxyType({name: CHOICES[FIELDS[name]][n] for name, n in numbers.items() if n})
 
     @property
     def toile_only(self) -> bool:
@@ -320,7 +320,7 @@ def _named(row: Any) -> dict[str, Union[float, str, None]]:
     for name in tables.fields():
         number = FIELDS[name]
         value, choices = row[number], CHOICES[number]
-        found[name] = None if value != value else choices[int(value) - 1] if choices else value
+        found[name] = None if value != value else choices[int(value)] if choices else value
     return found
 
 
