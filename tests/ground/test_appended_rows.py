@@ -12,8 +12,9 @@ SANITIZED = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all", "-O0"]
 WHEN = "choice lapel shawl"  # the coats that should have the appended check
 #: The row appended to each table: the columns that are not those of any row.
 APPENDED = {
-    "lib/order/choices.csv": dict(field="buttoning", name="four-button", term="four buttons", rows_above=2, rows_below=1,
-                                  show_above=0, breasts=1, breaks="top", rolls="no", meaning="Four buttons."),
+    "lib/order/choices.csv": dict(
+        field="buttoning", name="four-button", term="four buttons", rows_above=2, rows_below=1,
+        show_above=0, breasts=1, breaks="top", rolls="no", meaning="Four buttons."),
     "lib/order/quantities.csv": dict(name="appended_quantity", unit="mm", needs="make", side="sum"),
     "lib/pattern/checks.csv": dict(name="appended_check", unit="mm", high=1, sense="at_most", field="chest_girth",
                                    when=WHEN),
