@@ -17,7 +17,8 @@ bool rows_worker_begin(rows_worker *w, const rows_plan *plan)
     w->cells = calloc(plan->column_count, sizeof *w->cells);
     w->orders = calloc(CHUNK_ROWS * plan->field_count, sizeof *w->orders);
     w->quantities = calloc(CHUNK_ROWS * plan->wanted_count, sizeof *w->quantities);
-    return tailor_rows_worker_new(plan->rows, 0, 0, &w->runs, NULL) == TAILOR_OK && w->cells && w->orders && w->quantities;
+    return tailor_rows_worker_new(plan->rows, 0, 0, &w->runs, NULL) == TAILOR_OK && w->cells && w->orders &&
+           w->quantities;
 }
 
 void rows_worker_free(rows_worker *w)
@@ -93,7 +94,7 @@ bool rows_make_plan(rows_plan *plan)
     return good;
 }
 
-/* The coat of this one row, for the sake of its whole sentence; its extent is the one that is refused in the same way. */
+/* The coat of this one row, for its whole sentence; of the extent that is refused in the same way. */
 static void explain(const rows_plan *plan, const double *order, const tailor_verdict *verdict, tailor_fault *fault)
 {
     static const int extents[] = {TAILOR_EXTENT_NET, TAILOR_EXTENT_MAKE};
@@ -153,8 +154,8 @@ static void write_why(rows_worker *w, buffer *out, const double *order, tailor_s
     rows_write_message(out, fault.sentence, typed);
 }
 
-/* A line of the output: what is carried through, the quantities, cautions, status and message. `read` is how reading its cells
- * went. */
+/* A line of the output: what is carried through, the quantities, cautions, status and message. `read` is how reading
+ * its cells went. */
 static void write_line(rows_worker *w, rows_chunk *chunk, size_t row, tailor_status read)
 {
     const rows_plan *plan = w->plan;

@@ -35,6 +35,7 @@ static void read_pattern(const tailor_pattern *coat)
 {
     size_t count;
     check(tailor_pattern_edition(coat) == tailor_edition());
+    check((unsigned)tailor_pattern_toile_only(coat) <= 1);
     for (int field = -1; field <= TAILOR_FIELD_COUNT; field++) {
         int choice = tailor_pattern_style(coat, field);
         check(choice >= 0 && (!choice || choice <= tailor_table_high(tailor_field_table(), field)));
@@ -132,6 +133,7 @@ static void read_coat(const tailor_coat *coat, int status)
     const int32_t *missing = tailor_coat_toile_fields(coat, &count);
     check((missing != NULL) == (count > 0));
     check((count > 0) == (tailor_coat_caution(coat, 0, &again) && again.index == TAILOR_CAUTION_TOILE_ONLY));
+    check((count > 0) == tailor_pattern_toile_only(tailor_coat_pattern(coat)));
     for (size_t i = 0; i < count; i++)
         check(origins[missing[i]] != TAILOR_ORIGIN_CLIENT);
     read_pattern(tailor_coat_pattern(coat));

@@ -304,7 +304,7 @@ static void comma_locale_is_no_matter(void **state)
     assert_string_equal(kept, "1,5"); /* the locale really was one with a comma */
 }
 
-int main(void)
+int test_lengths(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(read_well),

@@ -126,7 +126,7 @@ static void every_case_holds(void **state)
     assert_true(cases >= 40);
 }
 
-int main(void)
+int test_truth(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(every_case_holds)};
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -230,7 +230,7 @@ static void refused(void **state)
     assert_string_equal(text, "#");
 }
 
-int main(void)
+int test_values(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_row_and_any_value), cmocka_unit_test(any_size),

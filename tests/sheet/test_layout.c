@@ -51,7 +51,7 @@ static void memory_may_run_out_anywhere(void **state)
             struct tailor_in_drawing drawing;
             struct kept kept = {0};
             tailor_fault fault = {0};
-            tailor_in_drawing_begin(&drawing, "A title", &allocator);
+            tailor_in_drawing_begin(&drawing, &(const struct tailor_in_title){"", "a", "b", "c"}, &allocator);
             compose[which](&drawing, coats);
             failed = drawing.failed;
             const tailor_status status = tailor_in_drawing_write(&drawing, TAILOR_SHEET_SVG, keep, &kept, &fault);
@@ -154,7 +154,7 @@ static void only_a_whole_forepart_is_worn(void **state)
     tailor_pattern_free(coat);
 }
 
-int main(void)
+int test_layout(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(memory_may_run_out_anywhere),

@@ -73,21 +73,13 @@ tailor_allocator tailor_in_sheet_allocator(const tailor_allocator *allocator)
     return allocator ? *allocator : (tailor_allocator){plain_allocate, plain_release, NULL};
 }
 
-size_t tailor_in_drawing_keep_again(struct tailor_in_drawing *d, size_t first)
-{
-    const size_t again = d->text.count, bytes = d->failed ? 0 : strlen(tailor_in_drawing_string(d, first)) + 1;
-    char *place = take(d, &d->text, bytes, 1);
-    if (place) /* the text may have moved when room was taken */
-        memcpy(place, tailor_in_drawing_string(d, first), bytes);
-    return again;
-}
-
-void tailor_in_drawing_begin(struct tailor_in_drawing *d, const char *title, const tailor_allocator *allocator)
+void tailor_in_drawing_begin(struct tailor_in_drawing *d, const struct tailor_in_title *title,
+                             const tailor_allocator *allocator)
 {
     memset(d, 0, sizeof *d);
     d->allocator = tailor_in_sheet_allocator(allocator);
     d->line_scale = 1;
-    d->title = d->words = tailor_in_drawing_keep_text(d, title);
+    tailor_in_drawing_entitle(d, title ? title : &(const struct tailor_in_title){"", "", "", ""});
     tailor_in_drawing_place_page(d);
 }
 

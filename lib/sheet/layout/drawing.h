@@ -39,31 +39,40 @@ struct tailor_in_drawing {
     int failed;
     double width, height, line_scale; /* page in mm; factor of all line weights and dashes */
     double place[6];                  /* as in tailor_path_affine() */
-    size_t title, words, caution;     /* of the whole, in `text`: the title is its words, and a caution if it has one */
-    int cautioned;
+    size_t title, part[3];            /* in `text`: the whole title, and its parts */
+    const char *before_order;         /* what stands between the first two parts */
+    const char *cautions;             /* the page's, see there; NULL for none */
     struct tailor_in_store items, cubics, text;
 };
 
+/** Its title, in parts, "" where there is none. */
+struct tailor_in_title {
+    const char *sheet, *client, *order, *caution;
+};
+
 /** Begin an empty drawing; NULL allocator stands for malloc and free, NULL title for none. End it in any case. */
-void tailor_in_drawing_begin(struct tailor_in_drawing *d, const char *title, const tailor_allocator *allocator);
+void tailor_in_drawing_begin(struct tailor_in_drawing *d, const struct tailor_in_title *title,
+                             const tailor_allocator *allocator);
 void tailor_in_drawing_end(struct tailor_in_drawing *d);
 /** The allocator itself, or malloc and free for NULL. */
 tailor_allocator tailor_in_sheet_allocator(const tailor_allocator *allocator);
 
-/* title_words.c: the title, before anything is drawn. It may end with a caution, which is never cut off. */
+/* ---- title_words.c: the title */
 
-void tailor_in_drawing_title_add(struct tailor_in_drawing *d, const char *words);
-/** The last that is added. */
-void tailor_in_drawing_title_caution(struct tailor_in_drawing *d, const char *words);
-/** The whole title, clean; "" for none. */
+/** For tailor_in_drawing_begin() alone. */
+void tailor_in_drawing_entitle(struct tailor_in_drawing *d, const struct tailor_in_title *words);
+/** The whole title, clean; "" for none. It may move when anything is drawn. */
 const char *tailor_in_drawing_title(const struct tailor_in_drawing *d);
-/** As much of the title as is not wider than `width`, with an ellipsis when its words were cut; `usual` where it has no
- *  words. */
+/** As much of the title as is not wider than `width`, with an ellipsis where it was cut: sheet and client before the
+ *  order, a caution never. `usual` stands for a title without sheet, client and order. */
 void tailor_in_drawing_title_fit(const struct tailor_in_drawing *d, const char *usual, double size, int bold,
                                  double width, char *fitted, size_t capacity);
-/** The same in two lines of the same width, the second empty where one is enough; without `usual`. */
+/** The same without `usual` in one line or two, as they fill; or, where that does not hold it, in a line for each part.
+ *  Lines without a text are empty. */
 void tailor_in_drawing_title_lines(const struct tailor_in_drawing *d, double size, double width, size_t capacity,
-                                   char *first, char *second);
+                                   char *const lines[3]);
+
+/* ---- where it is drawn */
 
 /** From now on (x, y) stands at (left + x_sense * scale * x, top - scale * y) on the page. */
 void tailor_in_drawing_place(struct tailor_in_drawing *d, double left, double top, double scale, double x_sense);
@@ -101,9 +110,8 @@ void tailor_in_drawing_move(struct tailor_in_drawing *d, struct tailor_in_moment
 
 const struct tailor_in_item *tailor_in_drawing_items(const struct tailor_in_drawing *d, size_t *count);
 const tailor_cubic *tailor_in_drawing_cubics(const struct tailor_in_drawing *d, const struct tailor_in_item *item);
-/** Keep a text, clean and zero-terminated, or once more one that is kept. Returns where it begins. */
+/** Keep a text, clean and zero-terminated. Returns where it begins. */
 size_t tailor_in_drawing_keep_text(struct tailor_in_drawing *d, const char *text);
-size_t tailor_in_drawing_keep_again(struct tailor_in_drawing *d, size_t first);
 const char *tailor_in_drawing_string(const struct tailor_in_drawing *d, size_t first);
 
 #endif

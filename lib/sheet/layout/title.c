@@ -9,10 +9,11 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { LINES = 6, LETTERS = 64 };
+enum { TITLE = 4, LINES = TITLE + 3, LETTERS = 64 };
 static const double TITLE_ROOM = 105; /* mm */
 /* Sizes of the lines at full scale, in a block and in a row; the first is bold. */
-static const double block_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5, 5.5}, row_size[LINES] = {10, 7.5, 7.5, 7.5, 5.5, 5.5};
+static const double block_size[LINES] = {14, 7.5, 7.5, 7.5, 5.5, 5.5, 5.5};
+static const double row_size[LINES] = {10, 7.5, 7.5, 7.5, 5.5, 5.5, 5.5};
 static const double between = 8; /* texts of a row */
 
 struct piece_label {
@@ -33,7 +34,8 @@ static void say_piece(const struct tailor_in_drawing *d, const tailor_pattern *p
              : cut > 1                             ? ", not mirrored"
                                                    : "");
     tailor_in_words(tailor_piece_cloth(pattern, piece), "", label->text[3], sizeof label->text[3]);
-    tailor_in_drawing_title_lines(d, block_size[LINES - 1], TITLE_ROOM, LETTERS, label->text[4], label->text[5]);
+    char *const title[] = {label->text[TITLE], label->text[TITLE + 1], label->text[TITLE + 2]};
+    tailor_in_drawing_title_lines(d, block_size[TITLE], TITLE_ROOM, LETTERS, title);
 }
 
 /* ---- the two forms */
