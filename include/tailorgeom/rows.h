@@ -35,8 +35,8 @@ typedef struct tailor_verdict {
     int32_t origin;       /**< of a field's value, a TAILOR_ORIGIN_: given in the row, by the house, or found by rule */
     double value;         /**< what was found; NaN where there is none */
     double limit;         /**< what it should have kept to, in the row's unit; NaN where there is none */
-    uint32_t cautions[4]; /**< of a row that was not refused, its cautions of class TAILOR_CAUTION_CLASS_CAUTION as bits:
-                               number n is bit (n - 1) % 32 of cautions[(n - 1) / 32] */
+    uint32_t cautions[4]; /**< of a row that was not refused, its cautions of class TAILOR_CAUTION_CLASS_CAUTION as
+                               bits: number n is bit (n - 1) % 32 of cautions[(n - 1) / 32] */
 } tailor_verdict;
 
 /** The fault that a verdict stands for, with a sentence made from the tables: name, value, limit, range. It is shorter

@@ -33,19 +33,28 @@ static int is_wanted(const struct made *m, int check)
 {
     const double *f = m->row;
     switch (check) {
-    case TAILOR_CHECK_FRONT_SHOULDER_ERROR: return !isnan(f[TAILOR_FIELD_FRONT_SHOULDER]);
-    case TAILOR_CHECK_OVER_SHOULDER_ERROR: return !isnan(f[TAILOR_FIELD_OVER_SHOULDER]);
-    case TAILOR_CHECK_FRONT_WAIST_LENGTH_ERROR: return !isnan(f[TAILOR_FIELD_FRONT_WAIST_LENGTH]);
-    case TAILOR_CHECK_FRONTS_PART_LEAST: return f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND;
-    case TAILOR_CHECK_BELLY_LENGTH_LEAST: return m->q[TAILOR_QUANTITY_BELLY_ALLOWANCE] > 0.01;
+    case TAILOR_CHECK_FRONT_SHOULDER_ERROR:
+        return !isnan(f[TAILOR_FIELD_FRONT_SHOULDER]);
+    case TAILOR_CHECK_OVER_SHOULDER_ERROR:
+        return !isnan(f[TAILOR_FIELD_OVER_SHOULDER]);
+    case TAILOR_CHECK_FRONT_WAIST_LENGTH_ERROR:
+        return !isnan(f[TAILOR_FIELD_FRONT_WAIST_LENGTH]);
+    case TAILOR_CHECK_FRONTS_PART_LEAST:
+        return f[TAILOR_FIELD_FRONT_CUT] == TAILOR_FRONT_CUT_ROUND;
+    case TAILOR_CHECK_BELLY_LENGTH_LEAST:
+        return m->q[TAILOR_QUANTITY_BELLY_ALLOWANCE] > 0.01;
     case TAILOR_CHECK_SHOW_BUTTON_MIRROR:
         return f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_DOUBLE_FOUR ||
                f[TAILOR_FIELD_BUTTONING] == TAILOR_BUTTONING_DOUBLE_SIX;
-    case TAILOR_CHECK_SIDES_MEET: return has_sides(m);
+    case TAILOR_CHECK_SIDES_MEET:
+        return has_sides(m);
     case TAILOR_CHECK_FACING_TURN_ERROR:
-    case TAILOR_CHECK_TOP_COLLAR_TURN_ERROR: return has_piece(m, "facing");
-    case TAILOR_CHECK_LINING_ERROR: return has_piece(m, "lining_back");
-    default: return 1;
+    case TAILOR_CHECK_TOP_COLLAR_TURN_ERROR:
+        return has_piece(m, "facing");
+    case TAILOR_CHECK_LINING_ERROR:
+        return has_piece(m, "lining_back");
+    default:
+        return 1;
     }
 }
 
@@ -75,7 +84,8 @@ static void measure_it(struct dice *d, struct made *m, int extent)
                                     {TAILOR_FIELD_OVER_SHOULDER, TAILOR_QUANTITY_OVER_SHOULDER_DRAFTED}};
     for (size_t i = 0; i < 2; i++)
         m->client[direct[i][0]] = even(d) < 0.5 ? floor(m->q[direct[i][1]]) - 8 : NAN;
-    m->client[TAILOR_FIELD_FRONT_WAIST_LENGTH] = even(d) < 0.3 ? floor(m->row[TAILOR_FIELD_BACK_WAIST_LENGTH]) + 35 : NAN;
+    m->client[TAILOR_FIELD_FRONT_WAIST_LENGTH] =
+        even(d) < 0.3 ? floor(m->row[TAILOR_FIELD_BACK_WAIST_LENGTH]) + 35 : NAN;
     unmake(m);
     make_extent(m, NULL, extent);
 }
@@ -99,8 +109,9 @@ static void the_table_is_true(void **state)
             int wanted = is_wanted(&m, check);
             seen[check][wanted]++;
             if (isnan(m.value[check]) == wanted || isinf(m.value[check]))
-                fail_msg("order %d: %s is %g, %s", i, tailor_table_text(tailor_check_table(), check, TAILOR_COLUMN_NAME),
-                         m.value[check], wanted ? "though this coat has it" : "though this coat has it not");
+                fail_msg("order %d: %s is %g, %s", i,
+                         tailor_table_text(tailor_check_table(), check, TAILOR_COLUMN_NAME), m.value[check],
+                         wanted ? "though this coat has it" : "though this coat has it not");
         }
         unmake(&m);
     }
@@ -174,7 +185,7 @@ static void both_ways_fail(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_when(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_table_is_true),
