@@ -40,6 +40,7 @@ _TABLES = {
     lib.TAILOR_TABLE_MARK: ("mark", lib.tailor_mark_table()),
     lib.TAILOR_TABLE_CHECK: ("check", lib.tailor_check_table()),
     lib.TAILOR_TABLE_CLOTH: ("cloth", lib.tailor_cloth_table()),
+    lib.TAILOR_TABLE_FINDING: ("finding", lib.tailor_finding_table()),
 }
 
 
