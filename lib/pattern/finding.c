@@ -15,7 +15,7 @@ static const char *const sentences[TAILOR_FINDING_COUNT] = {
     [TAILOR_FINDING_SLIVER] = "piece %p, %e: only %v mm wide at %x: %l mm is least",
     [TAILOR_FINDING_POINT_OFF] = "piece %p, point %a: it lies %v mm off the outline, at %x: up to %l mm is allowed",
     [TAILOR_FINDING_MARK_OFF] = "piece %p, mark %a: it lies %v mm outside of the piece, at %x: up to %l mm is allowed",
-    [TAILOR_FINDING_SEAM_OFF] = "seam %a: its sides differ by %v mm more than its ease: up to %l mm is allowed",
+    [TAILOR_FINDING_SEAM_OFF] = "seam %a: it is %v mm off its ease: up to %l mm is allowed",
     [TAILOR_FINDING_AREA_LOST] = "piece %p: %c % of the area that it has in the base is lost",
 };
 static const char PIECE_LOST[] = "piece %o of the base is not there";

@@ -263,7 +263,7 @@ static void a_seam_off_its_ease(void **state)
         }
         if (i == 5)
             only(TAILOR_FINDING_SEAM_OFF,
-                 "seam 2: its sides differ by 10 mm more than its ease: up to 0.5 mm is allowed");
+                 "seam 2: it is 10 mm off its ease: up to 0.5 mm is allowed");
         tailor_pattern_free(p);
     }
 }

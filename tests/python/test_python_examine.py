@@ -154,7 +154,8 @@ def test_what_is_read_is_examined(tmp_path):
     kinds = [finding.kind for finding in crossed.examine()]
     assert kinds == ["crossing", "wound"]
     tg.write_pattern(crossed, tmp_path / "bad.json")
-    with pytest.raises(tg.GeometryError, match="bad.json: piece 1, edges 2 and 4: .* at x 200, y 82.* .flap, e1 and e3"):
+    said = "bad.json: piece 1, edges 2 and 4: .* at x 200, y 82.* .flap, e1 and e3"
+    with pytest.raises(tg.GeometryError, match=said):
         tg.read_pattern(tmp_path / "bad.json")
     thread = piece(polygon([(0, 0), (500, 0), (500, 2), (0, 2)])).finish()
     tg.write_pattern(thread, tmp_path / "thin.json")

@@ -178,7 +178,7 @@ class Shapes(Drawn):
         """What it was drafted as: choices by the names of their fields, as far as they are known; a graded pattern has
         its base's."""
         numbers = {name: lib.tailor_pattern_style(self._pointer, FIELDS[name]) for name in tables.fields()}
-        return MappingProxyType({name: CHOICES[FIELDS[name]][n - 1] for name, n in numbers.items() if n})
+        return MappingProxyType({name: CHOICES[FIELDS[name]][n] for name, n in numbers.items() if n})
 
     @property
     def outlines(self) -> dict[str, np.ndarray]:
