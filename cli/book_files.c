@@ -102,7 +102,7 @@ tailor_status book_make_files(const book *b, const card *c, const drafted *d, bo
         const bool as_ticket = b->sheets[i] == BOOK_TICKET;
         sheet_page_format(page, as_ticket ? TAILOR_SHEET_PDF : b->sheets[i]);
         status = as_ticket ? draw_ticket(c, d, page, bytes, fault)
-                           : tailor_sheet_draw_pattern(d->pattern, page, into_buffer, bytes, fault);
+                           : tailor_sheet_draw_coat(d->coat, page, into_buffer, bytes, fault);
         if (bytes->failed)
             status = TAILOR_NO_MEMORY;
     }

@@ -24,8 +24,7 @@ static tailor_status read_value(const by_axis *axis, const char *typed, double *
         cloths_unknown(typed, fault->sentence);
         return TAILOR_NOT_A_CHOICE;
     }
-    return axis->table == tailor_field_table() ? tailor_field_read(axis->number, typed, value, fault)
-                                               : tailor_constant_read(axis->number, typed, value, fault);
+    return tailor_value_read(axis->table, axis->number, typed, value, fault);
 }
 
 static int wrong(const char *by)

@@ -30,7 +30,7 @@ static bool take_length(const char *option, const char *typed, double *mm)
 static bool take_angle(const char *typed, double *angle)
 {
     tailor_fault fault;
-    if (!typed || tailor_field_read(TAILOR_FIELD_CANVAS_ANGLE, typed, angle, &fault) == TAILOR_OK)
+    if (!typed || tailor_value_read(tailor_field_table(), TAILOR_FIELD_CANVAS_ANGLE, typed, angle, &fault) == TAILOR_OK)
         return true;
     complain("--angle %s: %s", typed, fault.sentence);
     return false;
@@ -74,8 +74,8 @@ static bool begin(strips *all, const card *c, double choices[TAILOR_CANVAS_CHOIC
             choices[TAILOR_CANVAS_CHOICE_WIDTH] = hair_width;
             choices[TAILOR_CANVAS_CHOICE_SIDES] = TAILOR_SIDES_MIRRORED;
         }
-        if (tailor_canvas_begin(all->order.pattern, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL, &all->strip[i],
-                                &fault) != TAILOR_OK) {
+        if (tailor_canvas_begin(all->order.pattern, cloths[i], choices, TAILOR_CANVAS_CHOICE_COUNT, 1, NULL,
+                                &all->strip[i], &fault) != TAILOR_OK) {
             complain_at(c->source, 0, "%s: %s", cloths[i], fault.sentence);
             return false;
         }

@@ -52,7 +52,7 @@ int strips_print(const strips *all, const char *title)
         length_cell(tailor_canvas_result(c, TAILOR_CANVAS_RESULT_STRAIGHT_LENGTH), print, straight);
         length_cell(tailor_canvas_result(c, TAILOR_CANVAS_RESULT_EXTRA), print, extra);
         if (i == 0) /* the haircloth has no angle: its hair lies level */
-            exact_write(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_ANGLE), angle, sizeof angle);
+            tailor_number_write(tailor_canvas_choice(c, TAILOR_CANVAS_CHOICE_ANGLE), angle, sizeof angle, NULL);
         printf("%-10s %9s %6s %9s %6.1f%% %6.3f m2 %9s %9s %5.0f\n", tailor_canvas_cloth(c), width, angle, length,
                100 * tailor_canvas_result(c, TAILOR_CANVAS_RESULT_YIELD),
                1e-6 * tailor_canvas_result(c, TAILOR_CANVAS_RESULT_WASTE), straight, extra,

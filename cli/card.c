@@ -55,14 +55,16 @@ static bool take_field(reading *r, card_fields *row, const card_fields *other, i
     card_place elsewhere = other->place[field];
     return (elsewhere.source != r->source || take_place(r, &elsewhere, key)) &&
            take_place(r, &row->place[field], key) &&
-           take_typed(r, tailor_field_read(field, typed, &row->value[field], &fault), &fault, typed);
+           take_typed(r, tailor_value_read(tailor_field_table(), field, typed, &row->value[field], &fault), &fault,
+                      typed);
 }
 
 static bool take_constant(reading *r, card_constants *row, int constant, const char *key, const char *typed)
 {
     tailor_fault fault;
     return take_place(r, &row->place[constant], key) &&
-           take_typed(r, tailor_constant_read(constant, typed, &row->value[constant], &fault), &fault, typed);
+           take_typed(r, tailor_value_read(tailor_constant_table(), constant, typed, &row->value[constant], &fault),
+                      &fault, typed);
 }
 
 static bool unknown_key(reading *r, const char *section, const char *key)

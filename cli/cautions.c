@@ -35,8 +35,8 @@ void cautions_print(const cautioned *coats, size_t count, bool told, const char 
             bool of_all = place >= 0 && common[place], note = weight == TAILOR_CAUTION_CLASS_TOLD;
             if ((of_all && k > 0) || (note && !told))
                 continue;
-            printf("%s%s: %s%s%s\n", before, note ? "note" : "caution", of_all ? "" : coats[k].label, of_all ? "" : ": ",
-                   fault.sentence);
+            printf("%s%s: %s%s%s\n", before, note ? "note" : "caution", of_all ? "" : coats[k].label,
+                   of_all ? "" : ": ", fault.sentence);
             before = "";
         }
 }

@@ -14,9 +14,9 @@ typedef struct cautioned {
     char label[128];
 } cautioned;
 
-/** Print "caution: sentence" for each, and where `told` is set "note: sentence" for what is only worth knowing; `before`
- *  goes before the first, if there is any. What is said of all of several coats in the same words is said with the first
- *  of them and once; the rest has the coat's label before it. */
+/** Print "caution: sentence" for each, and where `told` is set "note: sentence" for what is only worth knowing;
+ *  `before` goes before the first, if there is any. What is said of all of several coats in the same words is said
+ *  once, with the first of them; the rest has the coat's label before it. */
 void cautions_print(const cautioned *coats, size_t count, bool told, const char *before);
 /** The same of one coat. */
 void cautions_print_one(const tailor_coat *coat, bool told, const char *before);

@@ -106,10 +106,10 @@ static void print_fittings(const card *c)
         printf("\nfitting %d, %s%s\n", i + 1, f->date, f->left_out ? ", left out" : "");
         for (size_t k = 0; k < c->fittings.change_count; k++) {
             const card_change *change = &c->fittings.changes[k];
-            char delta[FITTING_DELTA_TEXT];
+            char delta[VALUE_TEXT];
             if (change->fitting != i)
                 continue;
-            fitting_write_delta(change->field, change->delta, delta);
+            change_write(change->field, change->delta, delta);
             printf("  %-27s %12s\n", tailor_table_text(tailor_field_table(), change->field, TAILOR_COLUMN_NAME), delta);
         }
     }

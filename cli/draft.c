@@ -34,7 +34,7 @@ static bool draw_sheets(output_set *set, const drafted *d, const char *directory
         if (!file)
             return false;
         sheet_page_format(page, sheets[i].format);
-        tailor_status status = tailor_sheet_draw_pattern(d->pattern, page, output_write, file, &fault);
+        tailor_status status = tailor_sheet_draw_coat(d->coat, page, output_write, file, &fault);
         if (!output_drawn(file, status, &fault))
             return false;
     }

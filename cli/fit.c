@@ -85,10 +85,10 @@ static const char *end_of_line(const fit_run *r)
 
 static void write_change(fit_run *r, int field, double delta, const char *end)
 {
-    char text[FITTING_DELTA_TEXT];
+    char text[VALUE_TEXT];
     put(r, tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME));
     put(r, " = ");
-    fitting_write_delta(field, delta, text);
+    change_write(field, delta, text);
     put(r, text);
     put(r, end);
 }
@@ -189,10 +189,10 @@ static void print_done(const fit_run *r)
     printf("fitting %d, %s\n", all->count, r->notes.date);
     for (size_t i = 0; i < all->change_count; i++) {
         const card_change *change = &all->changes[i];
-        char delta[FITTING_DELTA_TEXT], value[VALUE_TEXT];
+        char delta[VALUE_TEXT], value[VALUE_TEXT];
         if (change->fitting != all->count - 1)
             continue;
-        fitting_write_delta(change->field, change->delta, delta);
+        change_write(change->field, change->delta, delta);
         value_write(tailor_field_table(), change->field, r->after.client.value[change->field], TAILOR_PRINT_MM, value);
         printf("  %-27s %12s  to %s %s\n", tailor_table_text(tailor_field_table(), change->field, TAILOR_COLUMN_NAME),
                delta, value, value_unit(tailor_field_table(), change->field, TAILOR_PRINT_MM));

@@ -71,7 +71,7 @@ bool fitting_read_delta(card_place at, int field, const char *typed, bool unit_n
                     name_of(field), unit, unit, typed);
         return false;
     }
-    if (tailor_field_read(field, typed, delta, &fault) != TAILOR_OK) {
+    if (tailor_value_read(tailor_field_table(), field, typed, delta, &fault) != TAILOR_OK) {
         complain_at(at.source, at.line, "%s (typed: %s)", fault.sentence, typed);
         return false;
     }
@@ -85,14 +85,6 @@ bool fitting_read_delta(card_place at, int field, const char *typed, bool unit_n
         return false;
     }
     return true;
-}
-
-void fitting_write_delta(int field, double delta, char text[FITTING_DELTA_TEXT])
-{
-    char number[400];
-    const char *unit = value_unit(tailor_field_table(), field, TAILOR_PRINT_MM);
-    exact_write(delta, number, sizeof number);
-    snprintf(text, FITTING_DELTA_TEXT, "%s%s%s%s", delta > 0 ? "+" : "", number, unit[0] ? " " : "", unit);
 }
 
 static bool refuse_key(card_place at, const char *sentence)

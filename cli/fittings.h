@@ -39,8 +39,5 @@ bool fitting_read_delta(card_place at, int field, const char *typed, bool unit_n
 int fitting_find_field(card_place at, const char *name);
 /** True for a day as 2026-11-25. */
 bool fitting_is_date(const char *text);
-/** "+6 mm", so that it reads back as the same double. */
-enum { FITTING_DELTA_TEXT = 440 };
-void fitting_write_delta(int field, double delta, char text[FITTING_DELTA_TEXT]);
 
 #endif

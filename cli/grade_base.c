@@ -31,13 +31,10 @@ static const char *name_of(int field)
     return tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME);
 }
 
-/* As it stands in notes: a sign, and the unit of lengths. */
-static void change_text(int field, double change, char text[VALUE_TEXT + 16])
+/* As it stands in notes, to a millionth. */
+static void change_text(int field, double change, char text[VALUE_TEXT])
 {
-    char number[VALUE_TEXT];
-    const char *unit = value_unit(tailor_field_table(), field, TAILOR_PRINT_MM);
-    exact_write(round(fabs(change) * 1e6) / 1e6, number, sizeof number);
-    snprintf(text, VALUE_TEXT + 16, "%c%s%s%s", change < 0 ? '-' : '+', number, unit[0] ? " " : "", unit);
+    change_write(field, round(change * 1e6) / 1e6, text);
 }
 
 /* What the base has there: where it has nothing for one side, what it has for both; 0 where no rule says anything. */
@@ -106,7 +103,7 @@ static bool find(base_found *f, const sizes *t, const card *c)
 
 static void print_changes(const base_found *f, FILE *to)
 {
-    char text[VALUE_TEXT + 16];
+    char text[VALUE_TEXT];
     for (int place = 0, field; (field = tailor_table_at(tailor_field_table(), place)) != 0; place++)
         if (field < TAILOR_FIELD_COUNT && !isnan(f->change[field])) {
             change_text(field, f->change[field], text);
@@ -145,7 +142,7 @@ static bool print_quantities(const base_found *f, const settings *s)
 
 static bool print_base(const base_found *f, const sizes *t, const card *c, const settings *s)
 {
-    char text[VALUE_TEXT + 16], title[4 * CARD_LINE_BYTES_MOST];
+    char text[VALUE_TEXT], title[4 * CARD_LINE_BYTES_MOST];
     card_title(c, title, sizeof title);
     if (title[0])
         printf("%s\n", title);

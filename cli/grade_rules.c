@@ -268,6 +268,7 @@ static int print_json(const graded_list *all)
         good = json_put(one, "step", json_string(all->list[k].label)) &&
                json_put(one, "edition", json_integer(tailor_pattern_edition(all->list[k].by_rules))) &&
                json_put(one, "style", json_style(all->list[k].by_rules)) &&
+               json_put(one, "for_toile", json_boolean(tailor_pattern_toile_only(all->list[k].by_rules))) &&
                json_put(one, "pieces", json_pieces(all->list[k].by_rules)) &&
                json_put(one, "seams", json_seams(all->list[k].by_rules));
         good = json_add(list, json_whole(one, good));

@@ -57,7 +57,7 @@ static bool take_given(graded *g, const char *text)
                      near ? name_of(near) : "", near ? "?" : "");
             return false;
         }
-        if (tailor_field_read(field, part + name + 1, &g->fields[field], &fault) != TAILOR_OK) {
+        if (tailor_value_read(tailor_field_table(), field, part + name + 1, &g->fields[field], &fault) != TAILOR_OK) {
             complain("--sizes: %s (typed: %s)", fault.sentence, part + name + 1);
             return false;
         }

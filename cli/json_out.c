@@ -11,10 +11,10 @@
 
 json_t *json_document(const char *kind)
 {
-    bool seams = strcmp(kind, "pattern") == 0 || strcmp(kind, "grades") == 0;
+    bool seams = strcmp(kind, "pattern") == 0 || strcmp(kind, "grades") == 0, ticket = strcmp(kind, "ticket") == 0;
     json_t *document = json_object();
     if (json_put(document, "format", json_sprintf("tailorgeom-%s", kind)) &&
-        json_put(document, "format_version", json_integer(seams ? PATTERN_VERSION : 1)) &&
+        json_put(document, "format_version", json_integer(seams ? PATTERN_VERSION : ticket ? TICKET_VERSION : 1)) &&
         json_put(document, "edition", json_integer(tailor_edition())))
         return document;
     json_decref(document);

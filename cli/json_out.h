@@ -12,9 +12,11 @@
 
 /** The form that patterns are written and read in. 1 (0.2.0) had one stretch a side of a seam. */
 enum { PATTERN_VERSION = 2 };
+/** The form of a ticket. 1 (0.2.0) had cautions that were texts. */
+enum { TICKET_VERSION = 2 };
 
 /** A document begun: {"format": "tailorgeom-KIND", "format_version": 1, "edition": ...}; kinds that hold patterns are
- * of PATTERN_VERSION. */
+ * of PATTERN_VERSION, a ticket of TICKET_VERSION. */
 json_t *json_document(const char *kind);
 
 /** Add a member. False, also for a NULL value, when memory has run out; the value is taken over either way. */
@@ -38,12 +40,13 @@ json_t *json_fields(const drafted *d);
 json_t *json_checks(const drafted *d);
 /** [names] of the measures for want of which the coat is for a toile only. */
 json_t *json_toile(const drafted *d);
-/** [{"caution", "class", "value", "sentence"}] of what a cutter should know of the coat; "class" is "caution" or "told". */
+/** [{"caution", "class", "value", "sentence"}], what a cutter should know of the coat; "class": "caution" or "told". */
 json_t *json_cautions(const drafted *d);
 /** One of them, of a TAILOR_CAUTION_CLASS_; a name of NULL is null. */
 json_t *json_caution(const char *name, int weight, double value, const char *sentence);
 
-/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; and its style follows. */
+/** A document of the kind "pattern" begun: its edition is the pattern's, 0 for no draft; its style follows, and whether
+ * it is for a toile only. */
 json_t *json_pattern_document(const tailor_pattern *pattern);
 /** {name: choice} of what a pattern was drafted as. */
 json_t *json_style(const tailor_pattern *pattern);

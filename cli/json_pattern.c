@@ -20,7 +20,8 @@ json_t *json_pattern_document(const tailor_pattern *pattern)
     json_t *document = json_document("pattern");
     return json_whole(document,
                       document && json_put(document, "edition", json_integer(tailor_pattern_edition(pattern))) &&
-                          json_put(document, "style", json_style(pattern)));
+                          json_put(document, "style", json_style(pattern)) &&
+                          json_put(document, "for_toile", json_boolean(tailor_pattern_toile_only(pattern))));
 }
 
 static json_t *point_pair(tailor_point p)

@@ -218,7 +218,8 @@ static bool read_choice(const reading *r, const char *name, const json_t *value,
         return refuse(r, where, "there is no choice of that name");
     if (!json_is_string(value))
         return refuse(r, where, "a choice is told by its name");
-    return done(r, where, tailor_field_read(field, json_string_value(value), &fields[field], &fault), &fault);
+    tailor_status status = tailor_value_read(table, field, json_string_value(value), &fields[field], &fault);
+    return done(r, where, status, &fault);
 }
 
 /** What the pattern was drafted as; none of it is required. */
@@ -242,6 +243,15 @@ static bool read_style(const reading *r, const json_t *document)
                 tailor_builder_set_style(r->builder, (int)number, fields, TAILOR_FIELD_COUNT, &fault), &fault);
 }
 
+static bool read_toile(const reading *r, const json_t *document)
+{
+    const json_t *toile = json_object_get(document, "for_toile");
+    tailor_fault fault;
+    if (toile && !json_is_boolean(toile))
+        return refuse(r, "for_toile", "a pattern is for a toile only, true, or not, false");
+    return done(r, "for_toile", tailor_builder_set_toile_only(r->builder, json_is_true(toile), &fault), &fault);
+}
+
 static bool read_document(const reading *r, const json_t *document)
 {
     const char *format = json_string_value(json_object_get(document, "format"));
@@ -256,7 +266,7 @@ static bool read_document(const reading *r, const json_t *document)
                           : "only version 2 can be read here: a later tailorgeom wrote this");
     if (!json_array_size(pieces))
         return refuse(r, "pieces", "a pattern has at least one piece");
-    if (!read_style(r, document))
+    if (!read_style(r, document) || !read_toile(r, document))
         return false;
     for (size_t i = 0; i < json_array_size(pieces); i++)
         if (!read_piece(r, json_array_get(pieces, i), i))

@@ -1,7 +1,7 @@
 /* json_text: a document as text. jansson writes a number with 17 figures by way of printf, which took a third of an
  * order book's time; here it is the shortest decimal that reads back as the same double. */
-#include "exact.h"
 #include "json_out.h"
+#include "values.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -31,10 +31,10 @@ static void put_string(buffer *text, const char *string)
 /* A real stays one: its figures hold a point or an exponent. */
 static void put_real(buffer *text, double value)
 {
-    char *room = buffer_room(text, EXACT_TEXT + 2);
-    if (!room)
+    char *room = buffer_room(text, EXACT_TEXT);
+    size_t length = 0;
+    if (!room || tailor_number_write(value, room, EXACT_TEXT, &length) != TAILOR_OK)
         return;
-    size_t length = exact_number(value, room);
     text->length += length;
     if (!memchr(room, '.', length) && !memchr(room, 'e', length))
         buffer_add(text, ".0", 2);

@@ -119,7 +119,7 @@ static bool read_amount(const told *t, int field, card_place at, double *amount)
         complain_at(at.source, at.line, "the note tells no amount: write it in mm, or with its unit");
         return false;
     }
-    if (tailor_field_read(field, t->amount, amount, &fault) != TAILOR_OK) {
+    if (tailor_value_read(tailor_field_table(), field, t->amount, amount, &fault) != TAILOR_OK) {
         complain_at(at.source, at.line, "%s (typed: %s)", fault.sentence, t->amount);
         return false;
     }

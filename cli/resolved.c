@@ -8,20 +8,13 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { EXACT_TEXT = 400 };
-
 /* The value as it will stand on the card; false if reading it back gave another number. */
-static bool typed_value(const tailor_table *table, int number, double value, char text[EXACT_TEXT])
+static bool typed_value(const tailor_table *table, int number, double value, char text[VALUE_TEXT])
 {
-    char choice[VALUE_TEXT];
     double again = 0;
-    if (choice_name(table, number, value, choice))
-        snprintf(text, EXACT_TEXT, "%s", choice);
-    else
-        exact_write(value, text, EXACT_TEXT);
-    tailor_status status = table == tailor_field_table() ? tailor_field_read(number, text, &again, NULL)
-                                                         : tailor_constant_read(number, text, &again, NULL);
-    if (status == TAILOR_OK && again == value)
+    text[0] = '\0';
+    if (tailor_value_write(table, number, value, TAILOR_PRINT_EXACT, text, VALUE_TEXT, NULL) == TAILOR_OK &&
+        tailor_value_read(table, number, text, &again, NULL) == TAILOR_OK && again == value)
         return true;
     complain("%s = %s does not read back as the value in use: please report this",
              tailor_table_text(table, number, TAILOR_COLUMN_NAME), text);
@@ -30,7 +23,7 @@ static bool typed_value(const tailor_table *table, int number, double value, cha
 
 static bool print_value(const tailor_table *table, int number, double value)
 {
-    char text[EXACT_TEXT];
+    char text[VALUE_TEXT];
     bool good = typed_value(table, number, value, text);
     if (good)
         printf("%s = %s\n", tailor_table_text(table, number, TAILOR_COLUMN_NAME), text);

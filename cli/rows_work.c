@@ -2,7 +2,7 @@
 
 #include "cautions.h"
 #include "complain.h"
-#include "exact.h"
+#include "values.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -17,7 +17,8 @@ bool rows_worker_begin(rows_worker *w, const rows_plan *plan)
     w->cells = calloc(plan->column_count, sizeof *w->cells);
     w->orders = calloc(CHUNK_ROWS * plan->field_count, sizeof *w->orders);
     w->quantities = calloc(CHUNK_ROWS * plan->wanted_count, sizeof *w->quantities);
-    return tailor_rows_worker_new(plan->rows, 0, 0, &w->runs, NULL) == TAILOR_OK && w->cells && w->orders && w->quantities;
+    return tailor_rows_worker_new(plan->rows, 0, 0, &w->runs, NULL) == TAILOR_OK && w->cells && w->orders &&
+           w->quantities;
 }
 
 void rows_worker_free(rows_worker *w)
@@ -72,7 +73,7 @@ tailor_status rows_read_order(const rows_plan *plan, const csv_cell *cells, buff
         if (given && field < 0 && !(named[CLOTH_COLUMN - field] = cloths_find(typed)))
             return unknown_cloth(typed, fault);
         if (given && field > 0) {
-            tailor_status status = tailor_field_read(field, typed, &order[i], fault);
+            tailor_status status = tailor_value_read(tailor_field_table(), field, typed, &order[i], fault);
             if (status != TAILOR_OK)
                 return status;
         }
@@ -93,7 +94,7 @@ bool rows_make_plan(rows_plan *plan)
     return good;
 }
 
-/* The coat of this one row, for the sake of its whole sentence; its extent is the one that is refused in the same way. */
+/* The coat of this one row, for its whole sentence; of the extent that is refused in the same way. */
 static void explain(const rows_plan *plan, const double *order, const tailor_verdict *verdict, tailor_fault *fault)
 {
     static const int extents[] = {TAILOR_EXTENT_NET, TAILOR_EXTENT_MAKE};
@@ -117,7 +118,8 @@ void rows_write_numbers(buffer *out, const double *quantities, size_t count)
         char *room = buffer_room(out, EXACT_TEXT + 1);
         if (!room)
             return;
-        size_t length = isnan(quantities[i]) ? 0 : exact_number(quantities[i], room);
+        size_t length = 0; /* of a NaN: an empty cell */
+        tailor_number_write(quantities[i], room, EXACT_TEXT, &length);
         room[length] = ',';
         out->length += length + 1;
     }
@@ -152,8 +154,8 @@ static void write_why(rows_worker *w, buffer *out, const double *order, tailor_s
     rows_write_message(out, fault.sentence, typed);
 }
 
-/* A line of the output: what is carried through, the quantities, cautions, status and message. `read` is how reading its cells
- * went. */
+/* A line of the output: what is carried through, the quantities, cautions, status and message. `read` is how reading
+ * its cells went. */
 static void write_line(rows_worker *w, rows_chunk *chunk, size_t row, tailor_status read)
 {
     const rows_plan *plan = w->plan;

@@ -28,9 +28,11 @@ tailor_page *sheet_page_quietly(const card *c, const drafted *d, int print, bool
     card_order(c, order, sizeof order);
     const page_text texts[] = {{TAILOR_PAGE_CLIENT, c->text[TEXT_NAME]}, {TAILOR_PAGE_TITLE, order}};
     tailor_page *page = page_of(print, texts, 2);
-    tailor_page_set(page, TAILOR_PAGE_ANONYMOUS, anonymous, NULL);
-    tailor_page_set(page, TAILOR_PAGE_TOILE_ONLY, tailor_coat_toile_fields(d->coat, NULL) != NULL, NULL);
-    return page;
+    if (tailor_page_set(page, TAILOR_PAGE_ANONYMOUS, anonymous, NULL) == TAILOR_OK &&
+        tailor_page_set_coat(page, d->coat, NULL) == TAILOR_OK)
+        return page;
+    tailor_page_free(page);
+    return NULL;
 }
 
 static tailor_page *or_say(tailor_page *page)

@@ -7,8 +7,8 @@
 
 #include <tailorgeom/sheet.h>
 
-/** The page of a card's coat: client, order and fitting, units, and whether it is for a toile only. NULL when memory is
- *  out; said. */
+/** The page of a card's coat: client, order and fitting, units, and the coat's cautions; its checks pass. NULL when
+ *  memory is out; said. */
 tailor_page *sheet_page_of(const card *c, const drafted *d, const settings *s);
 /** The same, where a worker that says nothing itself makes it. */
 tailor_page *sheet_page_quietly(const card *c, const drafted *d, int print, bool anonymous);

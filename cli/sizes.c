@@ -174,7 +174,7 @@ static bool take_row(reading *r, const csv_cell *cells)
             continue;
         *value = NAN;
         column++;
-        if (text[0] && tailor_field_read(r->field[i], text, value, &fault) != TAILOR_OK) {
+        if (text[0] && tailor_value_read(tailor_field_table(), r->field[i], text, value, &fault) != TAILOR_OK) {
             complain_at(t->source, r->line - 1, "%s (typed: %s)", fault.sentence, text);
             return false;
         }

@@ -29,11 +29,13 @@ tailor_status ticket_draw(const ticket *t, const tailor_page *page, tailor_write
                           tailor_fault *fault)
 {
     tailor_line lines[TICKET_LINES_MOST];
+    size_t count = 0;
     for (size_t i = 0; i < t->count; i++)
-        lines[i] = (tailor_line){.kind = t->lines[i].kind,
-                                 .label = t->lines[i].label,
-                                 .value = t->texts.bytes + t->lines[i].text};
-    return tailor_sheet_draw_ticket(lines, t->count, page, write, user, fault);
+        if (!t->lines[i].of_page)
+            lines[count++] = (tailor_line){.kind = t->lines[i].kind,
+                                           .label = t->lines[i].label,
+                                           .value = t->texts.bytes + t->lines[i].text};
+    return tailor_sheet_draw_ticket(lines, count, page, write, user, fault);
 }
 
 static bool write_page(output_set *set, const ticket *t, tailor_page *page, const char *where)

@@ -34,6 +34,7 @@ typedef struct ticket_value {
 
 typedef struct ticket_line {
     int kind;
+    bool of_page; /* on the page, the page's coat tells it */
     char label[TICKET_LABEL];
     size_t text;                     /* where its text begins in `texts`, zero-terminated */
     size_t first_value, value_count; /* what its text was written from */

@@ -20,6 +20,7 @@ static void tell_coat(ticket *t)
     tailor_fault fault;
     for (int i = 0, weight; (weight = tailor_coat_caution(t->d->coat, i, &fault)) != 0; i++) {
         ticket_begin(t, weight == TAILOR_CAUTION_CLASS_TOLD ? TAILOR_LINE_TEXT : TAILOR_LINE_CAUTION, "");
+        t->lines[t->count - 1].of_page = weight == TAILOR_CAUTION_CLASS_CAUTION;
         if (fault.index == TAILOR_CAUTION_TOILE_ONLY)
             say_toile(t);
         else

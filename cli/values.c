@@ -66,16 +66,17 @@ const char *rule_text(const tailor_table *table, int number)
     return strncmp(rule, function, sizeof function - 1) == 0 ? rule + sizeof function - 1 : rule;
 }
 
-void exact_write(double value, char *text, size_t capacity)
+void change_write(int field, double change, char text[VALUE_TEXT])
 {
-    char scientific[40];
-    int digits = 0;
-    do {
-        snprintf(scientific, sizeof scientific, "%.*e", digits, value);
-    } while (strtod(scientific, NULL) != value && ++digits < 17);
-    const char *mark = strchr(scientific, 'e');
-    int after_point = mark ? digits - (int)strtol(mark + 1, NULL, 10) : 0;
-    snprintf(text, capacity, "%.*f", after_point > 0 ? after_point : 0, value);
+    const char *unit = tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_UNIT);
+    size_t sign = change < 0 ? 0 : 1, length = 0;
+    change += 0.0; /* -0 has no sign here */
+    text[0] = '+';
+    tailor_value_write(tailor_field_table(), field, change, TAILOR_PRINT_EXACT, text + sign, VALUE_TEXT - sign,
+                       &length);
+    length += sign;
+    if (strcmp(unit, "ratio") == 0 || strcmp(unit, "count") == 0) /* nobody writes them but where a line may be torn */
+        snprintf(text + length, VALUE_TEXT - length, " %s", unit);
 }
 
 int field_of_side(int field, bool left)

@@ -6,7 +6,8 @@
 #include <stddef.h>
 #include <tailorgeom/order.h>
 
-enum { VALUE_TEXT = 64 };
+/** Room for any value, and for a number as programs read it. */
+enum { VALUE_TEXT = 64, EXACT_TEXT = 32 };
 
 /** A value of a table's row as people read it, without its unit: lengths by tailor_length_write in mm or inches, a
  *  choice by its name, "-" for NaN. `print` is a TAILOR_PRINT_. */
@@ -24,8 +25,8 @@ void length_text(double mm, int print, char text[VALUE_TEXT]);
 /** Name of a choice by its number, into `text`; false when there is no such choice. */
 bool choice_name(const tailor_table *table, int number, double value, char text[VALUE_TEXT]);
 
-/** The shortest plain decimal (no exponent) that reads back as the same double. */
-void exact_write(double value, char *text, size_t capacity);
+/** A change of a field as fittings have it: with its sign and its unit, exact. */
+void change_write(int field, double change, char text[VALUE_TEXT]);
 
 /** The field of one side of the figure, X_left or X_right of X; 0 where it has no sides. */
 int field_of_side(int field, bool left);

@@ -32,7 +32,7 @@ int main(void)
     if (status == TAILOR_OK)
         status = tailor_page_set_text(page, TAILOR_PAGE_TITLE, "Order 12", &fault);
     if (status == TAILOR_OK)
-        status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), page, to_file, file, &fault);
+        status = tailor_sheet_draw_coat(coat, page, to_file, file, &fault);
     tailor_page_free(page);
     tailor_coat_free(coat);
     if (fclose(file) != 0)

@@ -151,6 +151,17 @@ typedef struct tailor_line {
     const char *basis; /**< what the value rests on: "measured", "assumed: waist + 114"; nothing where it is "" */
 } tailor_line;
 
+/** Write a number as the shortest decimal that reads back as the same double, and of the shortest the nearest: "1025.5",
+ *  "-0.003", "0". Plain figures from 0.00001 up to 1e15, and above that as long as every figure counts; else with an
+ *  exponent of two digits or more, "1.5e+300". Always a decimal point, whatever the locale. For JSON, CSV and whatever
+ *  a program reads; tailor_value_write() writes what people read, with its unit.
+ *
+ *  TAILOR_NOT_FINITE for NaN and infinity. `text` receives the zero-terminated result; NULL with capacity 0 only asks.
+ *  *needed (may be NULL when text is not) becomes the length without the terminating zero, also when TAILOR_TOO_SMALL
+ *  says that `capacity` bytes do not hold it; `text` is left alone then. 32 bytes are always enough. Cost: some 50 ns for
+ *  usual sizes. @since 0.3.0 */
+TAILOR_API tailor_status tailor_number_write(double value, char *text, size_t capacity, size_t *needed);
+
 /** Version of the running library, "0.3.0"; TAILOR_VERSION_MAJOR and its kin tell that of the headers. Static string.
  *  @since 0.1.0 */
 TAILOR_API const char *tailor_version(void);

@@ -97,7 +97,9 @@ TAILOR_API int tailor_coat_edition(const tailor_coat *coat);
 /** 1 when the pattern was drafted from the order, 0 when it was measured by tailor_coat_of_pattern(). @since 0.3.0 */
 TAILOR_API int tailor_coat_drafted(const tailor_coat *coat);
 
-/** The coat's pieces. Lives as long as the coat and must not be freed. @since 0.3.0 */
+/** The coat's pieces; for a toile only (tailor_pattern_toile_only()) where the coat has that caution, or the pattern
+ *  was so when tailor_coat_of_pattern() took it over. Lives as long as the coat and must not be freed.
+ *  @since 0.3.0 */
 TAILOR_API const tailor_pattern *tailor_coat_pattern(const tailor_coat *coat);
 /** The line of the lapel's section, mm, as tailor_roll_section() writes it; NULL with *count 0 where the extent has no
  *  section or the lapel has none. `count` may be NULL. Lives as long as the coat. @since 0.3.0 */
@@ -133,10 +135,14 @@ TAILOR_API int tailor_coat_caution_count(const tailor_coat *coat);
  *  its value and limit, and a sentence. @since 0.3.0 */
 TAILOR_API int tailor_coat_caution(const tailor_coat *coat, int place, tailor_fault *fault);
 /** The measures for want of which the coat has TAILOR_CAUTION_TOILE_ONLY: TAILOR_FIELD_ numbers of those that a bespoke
- *  coat stands on (common practice) and the client did not give, in the order in which the caution names them. NULL with
- *  *count 0 when none is missing, and for an order made to measure. `count` may be NULL. The array lives as long as the
- *  coat. @since 0.3.0 */
+ *  coat stands on (common practice) and the client did not give, in the order in which the caution names them. NULL
+ *  with *count 0 when none is missing, and for an order made to measure. `count` may be NULL. The array lives as long
+ *  as the coat. @since 0.3.0 */
 TAILOR_API const int32_t *tailor_coat_toile_fields(const tailor_coat *coat, size_t *count);
+
+/** The table of a kind, a TAILOR_TABLE_ number: what the index of a fault or verdict points into. NULL for
+ *  TAILOR_TABLE_NONE and for a number that is none. Lives as long as the program. @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_table_of(int kind);
 
 #ifdef __cplusplus
 }

@@ -151,37 +151,58 @@ TAILOR_API tailor_status tailor_order_alter(const tailor_house *house, const dou
  *  than one ("3/8"), or such a fraction alone; then mm, cm, in or an inch mark (", and the typographic marks U+2033,
  *  U+201C, U+201D); spaces between and around. Nothing means mm, but a fraction needs its unit. Anything else is
  *  TAILOR_BAD_LENGTH, with the mend in the sentence: a comma, an exponent, hexadecimal, "nan", a second number, more
- *  than 17 figures or 18 decimals. The range is not looked at: that is tailor_order_resolve's matter.
+ *  than 17 figures or 30 decimals. The range is not looked at: that is tailor_order_resolve's matter.
  *
  *  The result is the double nearest to the length as written (1 in = 25.4 mm), whatever the locale; so 17 figures
  *  of a double are read back as the same double. TAILOR_BAD_ARGUMENT when text or mm is NULL. *mm is left alone on
  *  failure. @since 0.1.0 */
 TAILOR_API tailor_status tailor_length_read(const char *text, double *mm, tailor_fault *fault);
 
-/** How to print a length: in millimetres to the tenth, or in inches to the eighth or sixteenth. */
-enum { TAILOR_PRINT_MM = 1, TAILOR_PRINT_INCH_8 = 8, TAILOR_PRINT_INCH_16 = 16 };
+/** How to print a length: in millimetres to the tenth, or with as many decimals as read back as the same double; in
+ *  inches to the eighth or sixteenth. */
+enum { TAILOR_PRINT_MM = 1, TAILOR_PRINT_EXACT = 2, TAILOR_PRINT_INCH_8 = 8, TAILOR_PRINT_INCH_16 = 16 };
 
 /** Write a length without its unit: "1025", "20.3"; "40 3/8", "5/8", "-1/4", "0". Rounded to the nearest (halves away
- *  from zero), fractions in lowest terms, never "-0" and never "39 8/8".
+ *  from zero) except with TAILOR_PRINT_EXACT, fractions in lowest terms, never "39 8/8", and "-0" for nothing but the
+ *  exact -0.
  *
  *  `mm` from -1e6 to 1e6, else TAILOR_OUT_OF_RANGE; TAILOR_NOT_FINITE for NaN and infinity. `print` is a TAILOR_PRINT_.
  *  `text` takes the zero-terminated result; NULL with capacity 0 only asks. *needed (may be NULL when text is not)
  *  becomes the length without the terminating zero, as snprintf returns it, also when TAILOR_TOO_SMALL says that
- *  `capacity` bytes do not hold it; `text` is left alone then. 16 bytes are always enough.
+ *  `capacity` bytes do not hold it; `text` is left alone then. 16 bytes are always enough, 48 for
+ *  TAILOR_PRINT_EXACT.
  *  @since 0.1.0 */
 TAILOR_API tailor_status tailor_length_write(double mm, int print, char *text, size_t capacity, size_t *needed);
 
-/** Read the typed value of one field (a TAILOR_FIELD_ number): for a field in mm what tailor_length_read reads; for
- *  one in deg, g/m2 or another unit a number, bare or with that unit ("21 deg", "300 g/m2"); for a choice its name
- *  ("roll-by-cut", capitals are no matter), giving its number.
+/** Read a typed value of one row of a table: fields, constants, quantities or properties of cloth. Where the row's unit
+ *  is mm, what tailor_length_read() reads; where it is another, a number, bare or with that unit ("21 deg", "300 g/m2",
+ *  "5 %"); for a choice its name or one of its synonyms ("roll-by-cut", "notch"; capitals do not matter), giving its
+ *  number.
  *
- *  The fault names the field and its range. TAILOR_BAD_LENGTH for text that is no such number, TAILOR_NOT_A_CHOICE
- *  (the sentence lists the choices), TAILOR_UNKNOWN_FIELD for a number without a row, TAILOR_BAD_ARGUMENT for NULL.
- *  *value is left alone on failure. The range is not looked at. @since 0.1.0 */
-TAILOR_API tailor_status tailor_field_read(int field, const char *text, double *value, tailor_fault *fault);
+ *  The fault names the row and its range. TAILOR_BAD_LENGTH for text that is no such number, TAILOR_NOT_A_CHOICE
+ *  (the sentence lists the choices), TAILOR_UNKNOWN_FIELD for a number without a row, TAILOR_BAD_ARGUMENT for NULL and
+ *  for a row that has no unit. *value is left alone on failure. The range is not checked: tailor_order_resolve() does
+ *  that. @since 0.3.0 */
+TAILOR_API tailor_status tailor_value_read(const tailor_table *table, int number, const char *text, double *value,
+                                           tailor_fault *fault);
 
-/** The same for one house constant (a TAILOR_CONSTANT_ number). @since 0.1.0 */
-TAILOR_API tailor_status tailor_constant_read(int constant, const char *text, double *value, tailor_fault *fault);
+/** Write a value of one row of a table so that tailor_value_read() reads it: "1016.3 mm", "40 3/8 in", "21.5 deg",
+ *  "0.35" (a ratio or count has no unit), "roll-by-cut".
+ *
+ *  A choice is written by its name. Where the row's unit is mm, `print` (a TAILOR_PRINT_) says how, as in
+ *  tailor_length_write(); any other number is written in as few decimals as read back as the same double, whatever
+ *  `print` is, and so is a length with TAILOR_PRINT_EXACT. What reads back:
+ *  - a choice, as its number;
+ *  - a number written exactly, as the same double, from 1e-14 in size up to 1e15; a smaller one has 30 decimals and
+ *    reads back within 1e-30;
+ *  - a length in mm or inches as what is printed, rounded; written again it is the same text.
+ *
+ *  TAILOR_NOT_FINITE for NaN and infinity (what was not given has no text), TAILOR_NOT_A_CHOICE, TAILOR_OUT_OF_RANGE
+ *  from 1e15 on (1e6 for a length that is rounded), TAILOR_BAD_ARGUMENT for a number without a row, a row without a
+ *  unit, or no such print. `text`, `capacity` and `needed` as in tailor_length_write(); 64 bytes are always enough.
+ *  The range is not checked. @since 0.3.0 */
+TAILOR_API tailor_status tailor_value_write(const tailor_table *table, int number, double value, int print, char *text,
+                                            size_t capacity, size_t *needed);
 
 #ifdef __cplusplus
 }

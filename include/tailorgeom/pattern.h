@@ -48,6 +48,10 @@ TAILOR_API int tailor_pattern_edition(const tailor_pattern *pattern);
  *  what they agree in. 0 where nothing is known, where the coat has no such choice, for any other field and for NULL.
  *  Cost: none. @since 0.3.0 */
 TAILOR_API int tailor_pattern_style(const tailor_pattern *pattern, int field);
+/** 1 for a pattern that is for a toile only, 0 for any other and for NULL. The pattern of a coat with
+ *  TAILOR_CAUTION_TOILE_ONLY is, and so is what is copied or graded from one, alone or with others, until it is drafted
+ *  anew; every sheet that such a pattern is drawn on says "for toile only" (sheet.h). @since 0.3.0 */
+TAILOR_API int tailor_pattern_toile_only(const tailor_pattern *pattern);
 
 /* ---- pieces
  * Every function below bears any pattern (NULL too) and any index: what is not there reads as NULL, 0, -1 or NaN.
@@ -287,6 +291,9 @@ TAILOR_API tailor_status tailor_builder_add_stretch(tailor_builder *builder, int
  *  0; then what was said before holds. @since 0.3.0 */
 TAILOR_API tailor_status tailor_builder_set_style(tailor_builder *builder, int edition, const double *fields,
                                                   size_t field_count, tailor_fault *fault);
+/** Say whether the pattern is for a toile only, 1 or 0, as a file that was written from one tells it:
+ *  tailor_pattern_toile_only(). What is not said is 0. TAILOR_BAD_ARGUMENT for another value. @since 0.3.0 */
+TAILOR_API tailor_status tailor_builder_set_toile_only(tailor_builder *builder, int toile_only, tailor_fault *fault);
 /** The pattern so far, in one block of its own from `allocator` (NULL: malloc); the builder stays as it is, and may go
  *  on. Refused are a pattern without pieces, a piece without edges, a seam with nothing to sew on a side, an outline
  *  that is not closed (a gap of up to 0.001 mm is closed: the later curve then begins where the earlier ends) or that

@@ -15,7 +15,7 @@
  *     tailor_page_new(NULL, &page, &fault);
  *     tailor_page_set(page, TAILOR_PAGE_FORMAT, TAILOR_SHEET_PDF, &fault);
  *     tailor_page_set_text(page, TAILOR_PAGE_TITLE, "order 12", &fault);
- *     tailor_sheet_draw_pattern(pattern, page, to_file, file, &fault);
+ *     tailor_sheet_draw_coat(coat, page, to_file, file, &fault);
  *     tailor_page_free(page);
  *
  * The same call gives the same bytes on one machine: there is no date and no chance in a sheet. Before cutting, measure
@@ -55,13 +55,12 @@ enum {
 
 /** What a page says, by number: pinned, never reused. What does not concern a sheet is ignored by it. @since 0.3.0 */
 enum {
-    TAILOR_PAGE_FORMAT = 1,     /**< number: a TAILOR_SHEET_; TAILOR_SHEET_SVG unless set */
-    TAILOR_PAGE_UNITS = 2,      /**< number: a TAILOR_PRINT_ of order.h, for lengths in words; TAILOR_PRINT_MM */
-    TAILOR_PAGE_ANONYMOUS = 3,  /**< number: 1 leaves the client off; 0 */
-    TAILOR_PAGE_TOILE_ONLY = 4, /**< number: 1 says "for toile only" behind client and title; 0 */
-    TAILOR_PAGE_CLIENT = 5,     /**< text: whose coat it is, "Mr O. Fallowell" */
-    TAILOR_PAGE_TITLE = 6,      /**< text: which coat it is, "order 12, fitting 2" */
-    TAILOR_PAGE_ALIGN = 7       /**< text: where a nest's sizes are laid on each other, see tailor_sheet_draw_nest() */
+    TAILOR_PAGE_FORMAT = 1,    /**< number: a TAILOR_SHEET_; TAILOR_SHEET_SVG unless set */
+    TAILOR_PAGE_UNITS = 2,     /**< number: a TAILOR_PRINT_ of order.h, for lengths in words; TAILOR_PRINT_MM */
+    TAILOR_PAGE_ANONYMOUS = 3, /**< number: 1 leaves the client off; 0 */
+    TAILOR_PAGE_CLIENT = 4,    /**< text: whose coat it is, "Mr O. Fallowell" */
+    TAILOR_PAGE_TITLE = 5,     /**< text: which coat it is, "order 12, fitting 2" */
+    TAILOR_PAGE_ALIGN = 6      /**< text: where a nest's sizes are laid on each other, see tailor_sheet_draw_nest() */
 };
 
 /** How a drawing is set. Opaque. It is made by tailor_page_new() and serves any number of drawings; many threads may
@@ -69,10 +68,12 @@ enum {
  *
  *  Client and title, with a comma between, head the sheet and stand on every piece, so that pieces of two clients are
  *  not mixed up when they are cut apart; they are the file's title too. With neither, a sheet is headed by what it is
- *  ("Coat pattern"). They are UTF-8, of any length, and cut where they would not fit, the client first; "for toile
- *  only" stands behind them and is never cut off. An anonymous page leaves the client off all of it, heading, pieces
- *  and file, and keeps the title: for a sheet that goes to an outworker, who must tell one order from another and need
- *  not know whose it is. Texts that come with a call, such as labels and the lines of a ticket, are drawn as they are.
+ *  ("Coat pattern"). They are UTF-8, of any length, and cut where they would not fit, the client first. Where a pattern
+ *  that is drawn is for a toile only (tailor_pattern_toile_only()), or the page's coat is, "for toile only" stands
+ *  behind them and is never cut off; no call is needed for it, and none prevents it. An anonymous page leaves the
+ *  client off all of it, heading, pieces and file, and keeps the title: for a sheet that goes to an outworker, who must
+ *  tell one order from another and need not know whose it is. Texts that come with a call, such as labels and the lines
+ *  of a ticket, are drawn as they are.
  *
  *  Every call below that takes a page accepts NULL for it: a page of which nothing is set. @since 0.3.0 */
 typedef struct tailor_page tailor_page;
@@ -111,6 +112,18 @@ TAILOR_API double tailor_page_value(const tailor_page *page, int setting);
  *  and is valid until that text is set again. @since 0.3.0 */
 TAILOR_API const char *tailor_page_text(const tailor_page *page, int setting);
 
+/** Say whose coat it is that is drawn on a page: for a ticket and the section of a roll, which see no pattern. They say
+ *  "for toile only" then, and the sentence of each of the coat's cautions of class TAILOR_CAUTION_CLASS_CAUTION stands
+ *  beneath the heading, in a line of its own that is cut where it would not fit (on a ticket broken into lines). So they
+ *  do on a pattern sheet; on all other sheets the words stand alone.
+ *
+ *  coat: read only; what the page needs is copied, so the coat may go before it. NULL: no coat any more.
+ *
+ *  TAILOR_CHECK_FAILED, with the coat's own fault, for a coat whose check failed: nothing should be cut from it.
+ *  TAILOR_BAD_ARGUMENT for no page; TAILOR_NO_MEMORY. The page stays as it was then. Cost: an allocation where there
+ *  are cautions. @since 0.3.0 */
+TAILOR_API tailor_status tailor_page_set_coat(tailor_page *page, const tailor_coat *coat, tailor_fault *fault);
+
 /* ---- the sheets */
 
 /** Draw a pattern at true size: all its pieces, net, apart from each other and with the grain upright. The sheet is as
@@ -145,6 +158,17 @@ TAILOR_API const char *tailor_page_text(const tailor_page *page, int setting);
  *  draw at the same time. Cost: 0.5 ms as SVG, 6 ms as PDF, 0.2 s as PNG. @since 0.1.0 */
 TAILOR_API tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const tailor_page *page,
                                                    tailor_writer write, void *user, tailor_fault *fault);
+
+/** Draw a coat's pattern, as tailor_sheet_draw_pattern() does, on the page as tailor_page_set_coat() would set it for
+ *  this coat: its cautions stand beneath the heading. As DXF, which has no heading, the words "for toile only" alone.
+ *
+ *  coat: read only. page: NULL allowed; a coat that is set on it counts for nothing here.
+ *
+ *  Returns as there; TAILOR_CHECK_FAILED, with the coat's own fault, for a coat whose check failed: its pattern can be
+ *  looked at with tailor_sheet_draw_pattern(), but nothing should be cut from it. TAILOR_BAD_ARGUMENT also for no coat.
+ *  Nothing is written then. @since 0.3.0 */
+TAILOR_API tailor_status tailor_sheet_draw_coat(const tailor_coat *coat, const tailor_page *page, tailor_writer write,
+                                                void *user, tailor_fault *fault);
 
 /** Draw the fronts of 1 to 100 coats side by side as worn, up to five in a row, all at the scale 1 : 8, with a scale
  *  bar: both foreparts, the wearer's left over the right, lapel and collar turned over the break line, buttons and

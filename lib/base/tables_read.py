@@ -11,6 +11,7 @@ NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*$")
 CHOICE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*$")
 HIGHEST = 9999  # a slip in a number would otherwise make a huge table
 HIGHEST_CHOICE = 255  # a pattern remembers each in a byte
+LONGEST_CHOICE = 48  # so that 64 bytes are enough for any value as text
 
 
 class Table:
@@ -214,8 +215,8 @@ def read_choices(mistakes):
 
 
 def check_choice(table, row, wrong):
-    if not CHOICE.match(row["name"]):
-        wrong("a choice's name must be lower case words joined by hyphens")
+    if not CHOICE.match(row["name"]) or len(row["name"]) > LONGEST_CHOICE:
+        wrong(f"a choice's name must be lower case words joined by hyphens, of {LONGEST_CHOICE} letters at most")
     if not all(NAME.match(name) for name in row["field"].split(" ")):
         wrong(f"field {row['field']!r} must be names separated by single spaces")
     for synonym in row["synonyms"].split(" ") if row["synonyms"] else []:

@@ -46,7 +46,7 @@ static tailor_coat *begin(const order *o, int extent, size_t pattern_bytes)
 }
 
 /** Measure what lies in the block and hand the coat out, or give the block back. */
-static tailor_status finish(tailor_coat *made, const tailor_pattern *pattern, tailor_coat **coat, tailor_fault *fault)
+static tailor_status finish(tailor_coat *made, tailor_pattern *pattern, tailor_coat **coat, tailor_fault *fault)
 {
     struct tailor_in_section line = {(tailor_point *)(void *)((char *)made + made->line_offset),
                                      TAILOR_ROLLED_LINE_COUNT, 0};
@@ -67,6 +67,8 @@ static tailor_status finish(tailor_coat *made, const tailor_pattern *pattern, ta
     tailor_in_cautioned cautioned = tailor_in_coat_cautioned(made);
     made->toile_count = tailor_in_toile_fields(made->fields, made->origins, made->toile);
     made->caution_count = tailor_in_cautions_find(&cautioned, made->cautions);
+    if (made->toile_count) /* a pattern that was taken over may be so already, and stays so */
+        pattern->toile_only = 1;
     *coat = made;
     return status;
 }
@@ -171,7 +173,7 @@ tailor_status tailor_coat_of_pattern(const tailor_house *house, const double *fi
     if (!made)
         return no_memory(fault);
     made->edition = tailor_pattern_edition(pattern);
-    const tailor_pattern *copy =
+    tailor_pattern *copy =
         tailor_in_pattern_copy_into(pattern, (char *)made + made->pattern_offset, bytes, tailor_in_no_allocator());
     return finish(made, copy, coat, fault);
 }

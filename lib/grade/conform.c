@@ -30,6 +30,7 @@ static tailor_pattern *arrange(const tailor_pattern *base, const tailor_pattern 
     if (!made)
         return NULL;
     made->edition = p->edition;
+    made->toile_only = p->toile_only;
     memcpy(made->style, p->style, sizeof made->style);
     struct tailor_in_piece *pieces = TAILOR_IN_AT(made, struct tailor_in_piece, TAILOR_IN_PIECES);
     tailor_cubic *to = TAILOR_IN_AT(made, tailor_cubic, TAILOR_IN_CUBICS);

@@ -5,11 +5,12 @@
 #include <string.h>
 #include <tailorgeom/order.h>
 #include "../base/fault.h"
-#include "choice.h"
+#include "../base/number.h"
 
-/* A written number as a fraction of whole numbers. */
+/* A written number as a fraction of whole numbers: over / under / 10^tens. */
 typedef struct fraction {
     uint64_t over, under;
+    int tens; /* only with `over` below 10^17 and `under` 10^18: more decimals than `under` has room for */
 } fraction;
 
 /* How many of the wanted unit one of this unit is: over / under, small enough that nothing here overflows. */
@@ -20,12 +21,17 @@ typedef struct unit_row {
 
 /* An inch is 25.4 mm. Its marks: ", the double prime, and the quotes that text programs make of ". */
 static const unit_row length_units[] = {
-    {"mm", {1, 1}}, {"cm", {10, 1}}, {"in", {127, 5}}, {"\"", {127, 5}},
-    {"\xE2\x80\xB3", {127, 5}}, {"\xE2\x80\x9D", {127, 5}}, {"\xE2\x80\x9C", {127, 5}},
+    {"mm", {1, 1, 0}},
+    {"cm", {10, 1, 0}},
+    {"in", {127, 5, 0}},
+    {"\"", {127, 5, 0}},
+    {"\xE2\x80\xB3", {127, 5, 0}},
+    {"\xE2\x80\x9D", {127, 5, 0}},
+    {"\xE2\x80\x9C", {127, 5, 0}},
 };
-static const unit_row angle_units[] = {{"deg", {1, 1}}, {"\xC2\xB0", {1, 1}}};
+static const unit_row angle_units[] = {{"deg", {1, 1, 0}}, {"\xC2\xB0", {1, 1, 0}}};
 
-enum { MOST_DIGITS = 17, MOST_DECIMALS = 18, MOST_FRACTION_DIGITS = 4 };
+enum { MOST_DIGITS = 17, MOST_UNDER = 18, MOST_FRACTION_DIGITS = 4 };
 
 #define LENGTHS ": write it like 102.5 cm, 1025 mm or 40 3/8 in"
 typedef enum wrong { FINE, NOT_A_NUMBER, COMMA, POINT, TOO_LONG, FRACTION, FRACTION_UNIT, UNIT, LEFT_OVER } wrong;
@@ -90,46 +96,16 @@ static wrong read_decimals(const char **text, fraction *number)
 {
     const char *first = ++*text;
     while (is_digit(**text)) {
-        if (*text - first == MOST_DECIMALS || number->over >= UINT64_C(10000000000000000))
+        if (*text - first == TAILOR_IN_MOST_DECIMALS || number->over >= UINT64_C(10000000000000000))
             return TOO_LONG;
         number->over = number->over * 10 + (uint64_t)(**text - '0');
-        number->under *= 10;
+        if (*text - first < MOST_UNDER)
+            number->under *= 10;
+        else
+            number->tens++;
         (*text)++;
     }
     return *text == first ? POINT : FINE;
-}
-
-static wrong read_written(const char **text, fraction *number, int *broken)
-{
-    const char *begin = *text, *after;
-    number->over = 0;
-    number->under = 1;
-    *broken = 0;
-    if (*begin == '.' || *begin == ',')
-        return *begin == '.' && is_digit(begin[1]) ? POINT : *begin == ',' ? COMMA : NOT_A_NUMBER;
-    if (!is_digit(*begin))
-        return NOT_A_NUMBER;
-    if (read_digits(text, MOST_DIGITS, &number->over) < 0)
-        return TOO_LONG;
-    if (**text == ',')
-        return COMMA;
-    if (**text == '.') {
-        wrong found = read_decimals(text, number);
-        return found != FINE ? found : **text == ',' ? COMMA : **text == '/' ? FRACTION : FINE;
-    }
-    after = skip_spaces(*text);
-    if (**text == '/') {
-        *broken = 1;
-        *text = begin;
-        return read_fraction(text, 0, number);
-    }
-    if (after > *text && is_digit(*after)) {
-        uint64_t whole = number->over;
-        *broken = 1;
-        *text = after;
-        return whole >= UINT64_C(1000000000) ? TOO_LONG : read_fraction(text, whole, number);
-    }
-    return FINE;
 }
 
 static int is_letter(char letter)
@@ -154,9 +130,41 @@ static size_t unit_here(const char *text, const char *name)
     return is_letter(name[length - 1]) && is_letter(text[length]) ? 0 : length;
 }
 
+static wrong read_written(const char **text, const char *unit, fraction *number, int *broken)
+{
+    const char *begin = *text, *after;
+    *number = (fraction){0, 1, 0};
+    *broken = 0;
+    if (*begin == '.' || *begin == ',')
+        return *begin == '.' && is_digit(begin[1]) ? POINT : *begin == ',' ? COMMA : NOT_A_NUMBER;
+    if (!is_digit(*begin))
+        return NOT_A_NUMBER;
+    if (read_digits(text, MOST_DIGITS, &number->over) < 0)
+        return TOO_LONG;
+    if (**text == ',')
+        return COMMA;
+    if (**text == '.') {
+        wrong found = read_decimals(text, number);
+        return found != FINE ? found : **text == ',' ? COMMA : **text == '/' ? FRACTION : FINE;
+    }
+    after = skip_spaces(*text);
+    if (**text == '/') {
+        *broken = 1;
+        *text = begin;
+        return read_fraction(text, 0, number);
+    }
+    if (after > *text && is_digit(*after) && !unit_here(after, unit)) { /* 5 1/m is no fraction */
+        uint64_t whole = number->over;
+        *broken = 1;
+        *text = after;
+        return whole >= UINT64_C(1000000000) ? TOO_LONG : read_fraction(text, whole, number);
+    }
+    return FINE;
+}
+
 static wrong read_unit(const char **text, const char *unit, int broken, fraction *size)
 {
-    const unit_row itself[] = {{unit, {1, 1}}};
+    const unit_row itself[] = {{unit, {1, 1, 0}}};
     const unit_row *units = itself;
     size_t count = 1;
     if (strcmp(unit, "mm") == 0) {
@@ -166,7 +174,7 @@ static wrong read_unit(const char **text, const char *unit, int broken, fraction
         units = angle_units;
         count = sizeof angle_units / sizeof angle_units[0];
     }
-    size->over = size->under = 1;
+    *size = (fraction){1, 1, 0};
     if (**text == '\0')
         return broken ? FRACTION_UNIT : FINE;
     for (size_t i = 0; i < count; i++) {
@@ -197,6 +205,42 @@ static double nearest(uint64_t over, uint64_t under)
     return ldexp((double)(quotient | (rest != 0)), shift);
 }
 
+/* A whole number of two halves. */
+typedef struct wide {
+    uint64_t high, low;
+} wide;
+
+static wide sum(wide a, wide b)
+{
+    uint64_t low = a.low + b.low;
+    return (wide){a.high + b.high + (low < a.low), low};
+}
+
+static int less(wide a, wide b) { return a.high != b.high ? a.high < b.high : a.low < b.low; }
+
+static wide difference(wide a, wide b) { return (wide){a.high - b.high - (a.low < b.low), a.low - b.low}; }
+
+/* The same of over / under / 10^tens, which is less than one. */
+static double nearest_small(uint64_t over, uint64_t under, int tens)
+{
+    wide all = {0, under}, rest = {0, over};
+    for (; tens > 0; tens--) {
+        wide four = sum(sum(all, all), sum(all, all));
+        all = sum(sum(four, four), sum(all, all));
+    }
+    uint64_t quotient = 0;
+    int shift = 0;
+    for (; quotient < (UINT64_C(1) << 54); shift--) {
+        rest = sum(rest, rest);
+        quotient *= 2;
+        if (!less(rest, all)) {
+            rest = difference(rest, all);
+            quotient++;
+        }
+    }
+    return ldexp((double)(quotient | (rest.high != 0 || rest.low != 0)), shift);
+}
+
 const char *tailor_in_number_read(const char *text, const char *unit, double *value)
 {
     fraction number, size;
@@ -206,7 +250,7 @@ const char *tailor_in_number_read(const char *text, const char *unit, double *va
     negative = *text == '-';
     if (*text == '-' || *text == '+')
         text++;
-    found = read_written(&text, &number, &broken);
+    found = read_written(&text, unit, &number, &broken);
     if (found == FINE) {
         text = skip_spaces(text);
         found = read_unit(&text, unit, broken, &size);
@@ -217,7 +261,8 @@ const char *tailor_in_number_read(const char *text, const char *unit, double *va
         *value = 0.0;
     } else {
         /* less than 1e17 * 127 over 1e18 * 5: the one is below 2^64, the other below 2^63 */
-        double amount = nearest(number.over * size.over, number.under * size.under);
+        uint64_t over = number.over * size.over, under = number.under * size.under;
+        double amount = number.tens ? nearest_small(over, under, number.tens) : nearest(over, under);
         *value = negative ? -amount : amount;
     }
     return NULL;
@@ -230,44 +275,4 @@ tailor_status tailor_length_read(const char *text, double *mm, tailor_fault *fau
         return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "text and mm must not be NULL");
     problem = tailor_in_number_read(text, "mm", mm);
     return problem ? tailor_in_fault_plain(fault, TAILOR_BAD_LENGTH, problem) : TAILOR_OK;
-}
-
-static tailor_status read_value(const tailor_table *table, int number, const char *text, double *value,
-                                tailor_fault *fault)
-{
-    const char *unit = tailor_table_text(table, number, TAILOR_COLUMN_UNIT), *problem;
-    if (!text || !value)
-        return tailor_in_fault_plain(fault, TAILOR_BAD_ARGUMENT, "text and value must not be NULL");
-    if (unit[0] == '\0')
-        return tailor_in_fault(fault, TAILOR_UNKNOWN_FIELD, table, number, NAN, NAN, NAN,
-                               "the table has no row of this number");
-    if (strcmp(unit, "choice") == 0) {
-        const tailor_table *choices = tailor_table_choices(table, number);
-        const char *begin = skip_spaces(text), *end = begin + strlen(begin);
-        int choice;
-        while (end > begin && (end[-1] == ' ' || end[-1] == '\t'))
-            end--;
-        choice = tailor_in_choice_find(choices, begin, (size_t)(end - begin));
-        if (choice == 0)
-            return tailor_in_choice_fault(fault, table, number, NAN, "%n takes one of ");
-        *value = choice;
-        return TAILOR_OK;
-    }
-    problem = tailor_in_number_read(text, unit, value);
-    if (!problem)
-        return TAILOR_OK;
-    tailor_in_fault(fault, TAILOR_BAD_LENGTH, table, number, NAN, tailor_table_low(table, number),
-                    tailor_table_high(table, number), "%n (%l to %h%u): ");
-    tailor_in_fault_say(fault, problem);
-    return TAILOR_BAD_LENGTH;
-}
-
-tailor_status tailor_field_read(int field, const char *text, double *value, tailor_fault *fault)
-{
-    return read_value(tailor_field_table(), field, text, value, fault);
-}
-
-tailor_status tailor_constant_read(int constant, const char *text, double *value, tailor_fault *fault)
-{
-    return read_value(tailor_constant_table(), constant, text, value, fault);
 }

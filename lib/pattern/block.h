@@ -52,7 +52,7 @@ enum {
 struct tailor_pattern {
     tailor_allocator allocator;
     int full; /* set when an array had no room: building goes on harmlessly and fails at the end */
-    int edition;
+    int edition, toile_only;
     unsigned char style[TAILOR_FIELD_COUNT]; /* choices by field number, 0: not known, and for fields that are none */
     int capacity[TAILOR_IN_ARRAYS], count[TAILOR_IN_ARRAYS];
     size_t offset[TAILOR_IN_ARRAYS];

@@ -40,7 +40,8 @@ tailor_status tailor_in_pattern_end(tailor_pattern *p);
 
 /** What the pattern was drafted as: the edition, and the choices of an accepted row of all fields. */
 void tailor_in_pattern_remember(tailor_pattern *p, int edition, const double *fields);
-/** Forget in `p` what `other` was not drafted as too: for a pattern that is made of several. */
+/** Forget in `p` what `other` was not drafted as too, and be for a toile only if `other` is: for a pattern that is made
+ * of several. */
 void tailor_in_pattern_agree(tailor_pattern *p, const tailor_pattern *other);
 
 /** A copy with these capacities, each at least what the pattern has; NULL when there is no memory. */

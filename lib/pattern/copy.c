@@ -8,6 +8,7 @@ static tailor_pattern *lay_copy(const tailor_pattern *from, void *block, const i
 {
     tailor_pattern *p = tailor_in_pattern_begin(block, capacity, allocator);
     p->edition = from->edition;
+    p->toile_only = from->toile_only;
     memcpy(p->style, from->style, sizeof p->style);
     for (int i = 0; i < TAILOR_IN_ARRAYS; i++) {
         p->count[i] = from->count[i];

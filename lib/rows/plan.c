@@ -9,6 +9,10 @@
 #include "../order/quantity.h"
 #include "../order/validate.h"
 
+_Static_assert((int)TAILOR_IN_NEEDS_MAKE == (int)TAILOR_EXTENT_MAKE &&
+                   (int)TAILOR_IN_NEEDS_SECTION == (int)TAILOR_EXTENT_SECTION,
+               "what a quantity needs is an extent");
+
 static tailor_status refuse(const tailor_table *table, tailor_status status, int number, size_t place,
                             const char *sentence, tailor_fault *fault)
 {

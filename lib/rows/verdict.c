@@ -14,30 +14,6 @@ _Static_assert(offsetof(tailor_verdict, origin) == 12 && offsetof(tailor_verdict
                    offsetof(tailor_verdict, cautions) == 32,
                "in this order");
 
-static const tailor_table *table_of(int kind)
-{
-    switch (kind) {
-    case TAILOR_TABLE_FIELD:
-        return tailor_field_table();
-    case TAILOR_TABLE_CONSTANT:
-        return tailor_constant_table();
-    case TAILOR_TABLE_QUANTITY:
-        return tailor_quantity_table();
-    case TAILOR_TABLE_PIECE:
-        return tailor_piece_table();
-    case TAILOR_TABLE_EDGE:
-        return tailor_edge_table();
-    case TAILOR_TABLE_POINT:
-        return tailor_point_table();
-    case TAILOR_TABLE_MARK:
-        return tailor_mark_table();
-    case TAILOR_TABLE_CHECK:
-        return tailor_check_table();
-    default:
-        return NULL;
-    }
-}
-
 static const char *said_of_check(const tailor_verdict *r)
 {
     return isnan(r->limit)       ? "check %n: %v%u"
@@ -96,7 +72,7 @@ void tailor_verdict_fault(const tailor_verdict *verdict, tailor_fault *fault)
         memset(fault, 0, sizeof *fault);
         return;
     }
-    const tailor_table *table = table_of(verdict->table);
+    const tailor_table *table = tailor_table_of(verdict->table);
     if (!tailor_in_table_row(table, verdict->index)) {
         tailor_in_fault(fault, verdict->status, table, verdict->index, verdict->value, NAN, NAN,
                         tailor_status_text(verdict->status));

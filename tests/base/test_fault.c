@@ -140,7 +140,7 @@ static void texts_are_cut_and_counted(void **state)
     assert_int_equal(text.length, 20);
 }
 
-int main(void)
+int test_fault(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(layout_is_fixed),

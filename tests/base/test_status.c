@@ -65,7 +65,7 @@ static void version_is_that_of_the_header(void **state)
     assert_int_equal(tailor_edition(), 1);
 }
 
-int main(void)
+int test_status(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_are_pinned),

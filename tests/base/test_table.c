@@ -144,7 +144,7 @@ static void one_slip_is_found_again(void **state)
     }
 }
 
-int main(void)
+int test_table(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sizes_are_the_macros),

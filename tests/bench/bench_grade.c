@@ -12,8 +12,6 @@
 #include <tailorgeom/coat.h>
 #include <tailorgeom/grade.h>
 
-#include "../support/rules.h"
-
 enum { SIZES = 6, STEPS = 256, RULES = 200 };
 
 static double now(void)
@@ -61,7 +59,7 @@ static tailor_coat *draft(const tailor_size_table *table, double chest, double s
 static tailor_grade *workroom(const tailor_pattern *base, const tailor_grade *family)
 {
     static char name[RULES][64];
-    const char *piece[RULES], *point[RULES];
+    tailor_rule rule[RULES];
     tailor_point move[RULES];
     tailor_grade *grade = NULL;
     size_t n = 0;
@@ -71,11 +69,11 @@ static tailor_grade *workroom(const tailor_pattern *base, const tailor_grade *fa
                 snprintf(name[n], 64, "%s.start", tailor_edge_name(base, i, k));
             else
                 snprintf(name[n], 64, "%s", tailor_point_name(base, i, k - edges));
-            piece[n] = tailor_piece_name(base, i);
-            point[n] = name[n];
-            n += tailor_grade_rule(family, piece[n], point[n], 0, &move[n], NULL) == TAILOR_OK && n + 1 < RULES;
+            rule[n] = (tailor_rule){tailor_piece_name(base, i), name[n]};
+            n += n + 1 < RULES &&
+                 tailor_grade_rule(family, rule[n].piece, rule[n].point, 0, &move[n], NULL) == TAILOR_OK;
         }
-    tailor_grade_from_rules(base, rules_of(piece, point, n), move, n, 1, NULL, &grade, NULL);
+    tailor_grade_from_rules(base, rule, move, n, 1, NULL, &grade, NULL);
     return grade;
 }
 

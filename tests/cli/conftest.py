@@ -7,6 +7,7 @@ import subprocess
 import pytest
 
 from client_card import CARD
+from watched import NET
 
 HERE = pathlib.Path(__file__).parent
 # For builds with the address sanitizer, which looks for leaks at the end of every run.
@@ -40,7 +41,7 @@ class Cli:
 
     def __call__(self, *arguments, before=(), **options):
         options.setdefault("capture_output", True)
-        options.setdefault("timeout", 120)
+        options.setdefault("timeout", NET)
         options.setdefault("cwd", self.directory)
         command = [*before, str(self.path), *map(str, arguments)]
         done = subprocess.run(command, **options)
@@ -82,6 +83,12 @@ def interposed(tmp_path_factory):
         more = {} if number is None else {"INTERPOSE_SIGNAL": str(int(number))}
         return {**environment, **more, "INTERPOSE_NTH": str(nth)}
     return at
+
+
+@pytest.fixture(scope="session")
+def fast_clock(tmp_path_factory):
+    """The environment in which the clock runs so fast that progress is told each time it may be."""
+    return preload(tmp_path_factory.mktemp("clock"), "fast_clock.c")
 
 
 @pytest.fixture(scope="session")

@@ -12,6 +12,7 @@ import time
 import pytest
 
 from table_of_orders import table
+from watched import ended, halted
 
 LONG = bool(os.environ.get("TAILOR_LONG"))
 SLOW = "sanitized" in os.environ.get("TAILOR_BUILD", "")
@@ -275,15 +276,8 @@ def folders(cli):
 
 def broken_off(cli, share, number=signal.SIGKILL, arguments=()):
     """Runs until a share of the folders is there, and ends the program."""
-    process = subprocess.Popen(
-        [cli.path, "book", "in.csv", "-o", "out", "--sheets", "svg", *arguments],
-        cwd=cli.directory, stderr=subprocess.PIPE,
-    )
-    while process.poll() is None and len(folders(cli)) < share * ORDERS:
-        time.sleep(0.0005)
-    process.send_signal(number)
-    process.communicate()
-    assert process.returncode == -number, "it was through before it could be ended"
+    ended([cli.path, "book", "in.csv", "-o", "out", "--sheets", "svg", *arguments],
+          lambda: len(folders(cli)) >= share * ORDERS, number, [cli.directory / "out"], cwd=cli.directory)
 
 
 def test_many_orders(begun):
@@ -309,8 +303,9 @@ def test_the_same_bytes_from_two_threads(cli, begun):
 def test_every_sheet_is_the_same_again(cli):
     cli.card(book_of(8, 0), "in.csv")
     for directory, jobs in (("one", 1), ("two", 2)):
+        if jobs == 2:
+            time.sleep(1.1)  # a date in a file would show
         cli("book", "in.csv", "-o", directory, "--sheets", "pdf,dxf,png,svg,ticket", "--jobs", jobs)
-        time.sleep(1.1)  # a date in a file would show
     same(cli, tree(cli.directory / "one"), "two")
 
 
@@ -366,14 +361,12 @@ def test_a_book_is_not_begun_twice(cli, begun):
 
 @pytest.mark.parametrize("more", [b"", b"X,1000,900,1700,,new\n"])
 def test_a_table_that_changes_meanwhile(cli, begun, more):
-    process = subprocess.Popen(
-        [cli.path, "book", "in.csv", "-o", "out", "--sheets", "svg", "-j", "1"],
-        cwd=cli.directory, stderr=subprocess.PIPE)
-    while not folders(cli) and process.poll() is None:
-        time.sleep(0.001)
+    process = halted([cli.path, "book", "in.csv", "-o", "out", "--sheets", "svg", "-j", "1"], lambda: folders(cli),
+                     lambda process: len(folders(cli)) < ORDERS // 3, [cli.directory / "out"], cwd=cli.directory)
     with open(cli.directory / "in.csv", "r+b") as file:
         file.seek(0 if more else -3, os.SEEK_END)
         file.write(more or b"xx")
+    process.send_signal(signal.SIGCONT)
     said = process.communicate()[1].decode()
     if more or ORDERS > 5000:  # longer than what is read at once
         assert process.returncode == 1
@@ -436,13 +429,11 @@ def test_a_disk_that_tells_late(cli, interposed):
 
 
 def test_memory_does_not_grow_with_the_book(cli, begun):
-    process = subprocess.Popen([cli.path, "book", "in.csv", "-o", "out", "--sheets", "svg", "--jobs", "2"],
-                               cwd=cli.directory, stderr=subprocess.DEVNULL)
-    most = 0  # KiB, as the kernel tells it while the program runs
-    while process.poll() is None:
-        time.sleep(0.01)
-        for line in pathlib.Path(f"/proc/{process.pid}/status").read_text().splitlines():
-            most = int(line.split()[1]) if line.startswith("VmHWM:") else most
-    assert process.returncode == 1
+    watch = ("import resource, subprocess, sys; done = subprocess.run(sys.argv[1:], stderr=subprocess.DEVNULL); "
+             "print(done.returncode, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)")
+    done = subprocess.run(["/usr/bin/python3", "-c", watch, cli.path, "book", "in.csv", "-o", "out", "--sheets", "svg",
+                           "--jobs", "2"], cwd=cli.directory, capture_output=True, check=True)
+    code, most = map(int, done.stdout.split())  # KiB, of the program, or of the watching Python if that is more
+    assert code == 1
     assert 1000 < most and (cli.sanitized or most < 24 << 10), f"{most} KiB"  # 10 MiB for 100 or 10,000 orders
     same(cli, begun[1])

@@ -1,15 +1,14 @@
 """tailorgeom canvas: the table, the layout sheet, JSON, what is refused, and what Ctrl-C leaves."""
 import json
-import os
-import pty
+import re
 import resource
 import signal
 import subprocess
-import time
 
 import pytest
 
 from test_cli_files import assert_whole, bound_by_permissions
+from watched import Terminal
 
 SHEETS = ["canvas.pdf", "canvas.png", "canvas.svg"]
 FEW = ["--iterations", "50"]
@@ -148,56 +147,51 @@ def test_standard_output_that_cannot_be_written(cli, card, more):
     assert done.err == "tailorgeom: standard output: cannot be written: No space left on device\n"
 
 
-# ---- Ctrl-C
+# ---- progress and Ctrl-C
 
 
-def started(cli, *arguments, **options):
-    command = [str(cli.path), *arguments]
-    return subprocess.Popen(command, cwd=cli.directory, text=True, stdout=subprocess.PIPE, **options)
+def searching(cli, card):
+    """A search without end that has got somewhere: it says so on its terminal."""
+    terminal = Terminal()
+    command = [cli.path, "canvas", card, "--angle", "45", "--iterations", "999999999"]
+    run = terminal.start(command, cwd=cli.directory, text=True, stdout=subprocess.PIPE)
+    terminal.until(b" of 999999999 iterations, canvas ")
+    return run, terminal
 
 
 def test_ctrl_c_leaves_the_best_so_far(cli, card):
-    run = started(cli, "canvas", card, "--angle", "45", "--iterations", "999999999", stderr=subprocess.PIPE)
-    time.sleep(1.5)
-    assert run.poll() is None
+    run, terminal = searching(cli, card)
     run.send_signal(signal.SIGINT)
-    out, err = run.communicate(timeout=60)
+    out = run.communicate()[0]
     assert run.returncode == 1
-    assert err.startswith("tailorgeom: stopped after ") and "the best so far" in err and err.count("\n") == 1
+    line = terminal.rest().decode().split("\r\x1b[K")[-1]  # progress is cleared before it
+    assert line.startswith("tailorgeom: stopped after ") and line.endswith(": what follows is the best so far\r\n")
+    assert line.count("\n") == 1
     assert "canvas" in numbers(out) and cli.files() == sorted([card, *SHEETS])
     for name in SHEETS:
         assert_whole(cli.directory / name)
-    made = int(err.split("after ")[1].split()[0])
-    assert f"the best found in {made} iterations" in out
+    made = int(line.split("after ")[1].split()[0])
+    assert made > 0 and f"the best found in {made} iterations" in out
     if made < 5000:  # as good as the same number of iterations asked for
         again = cli.good("canvas", card, "--angle", "45", "--iterations", made, "-o", "again")
         assert numbers(again) == numbers(out)
 
 
 def test_other_signals_leave_nothing(cli, card):
-    run = started(cli, "canvas", card, "--angle", "45", "--iterations", "999999999", stderr=subprocess.PIPE)
-    time.sleep(1)
+    run, terminal = searching(cli, card)
     run.send_signal(signal.SIGTERM)
-    run.communicate(timeout=60)
+    run.communicate()
+    terminal.rest()
     assert run.returncode == -signal.SIGTERM and cli.files() == [card]
 
 
-def test_progress_on_a_terminal_only(cli, card):
-    leader, follower = pty.openpty()
-    run = started(cli, "canvas", card, "--angle", "45", "--iterations", "999999999", stderr=follower)
-    os.close(follower)
-    time.sleep(1.5)
-    run.send_signal(signal.SIGINT)
-    run.communicate(timeout=60)
-    told = b""
-    while True:
-        try:
-            more = os.read(leader, 4096)
-        except OSError:
-            break
-        if not more:
-            break
-        told += more
-    os.close(leader)
-    assert b"of 999999999 iterations, canvas " in told and b"haircloth " in told
-    assert b"\r\x1b[K" in told  # and the line is cleared
+def test_progress_on_a_terminal_only(cli, card, fast_clock):
+    command = ["canvas", card, "--angle", "45", *FEW]
+    terminal = Terminal()
+    run = terminal.start([cli.path, *command], cwd=cli.directory, stdout=subprocess.DEVNULL, env=fast_clock)
+    told = terminal.rest()
+    assert run.wait() == 0
+    lines = re.findall(r"\r(\d+) of 50 iterations, canvas \d+ mm, haircloth \d+ mm[^\r]*\x1b\[K", told.decode())
+    assert lines == ["20", "40", "50"]
+    assert told.endswith(b"\r\x1b[K")  # and the line is cleared
+    cli.good(*command, env=fast_clock)

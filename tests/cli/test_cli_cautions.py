@@ -46,6 +46,23 @@ def test_the_terminal(cli, command):
     assert told(cli.good(command[0], card, *command[1:])) == sentences
 
 
+def test_the_sheets(cli):
+    """Of pattern, section and ticket: beneath the heading, once each; what is merely worth knowing is not there."""
+    for text in (STRONG.replace("waist_girth = 890\n", ""), SLIGHT):
+        card = cli.card(text)
+        cautions = found(cli, card)
+        cli.good("draft", card)
+        cli.good("roll", card, "--section")
+        cli.good("ticket", card, "-o", "ticket.svg")
+        for name in ("pattern.svg", "section.svg"):
+            sheet = (cli.directory / name).read_text()
+            for one in cautions:
+                assert sheet.count(f">{one['sentence']}</text>") == (one["class"] == "caution"), (name, one)
+        ticket = (cli.directory / "ticket.svg").read_text()
+        assert ticket.count("The scye is ") == 1 and ticket.count("not measured: ") == len(cautions) - 1
+    assert [one["class"] for one in cautions] == ["told"]
+
+
 def test_worth_knowing(cli):
     """In check and ticket alone on paper; in JSON everywhere."""
     card = cli.card(SLIGHT)

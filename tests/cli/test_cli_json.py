@@ -21,9 +21,10 @@ def document(cli, card):
 
 
 def test_members_in_order(document):
-    assert list(document) == ["format", "format_version", "edition", "style", "fields", "constants", "toile_only",
-                              "cautions", "quantities", "checks", "pieces", "seams"]
+    assert list(document) == ["format", "format_version", "edition", "style", "for_toile", "fields", "constants",
+                              "toile_only", "cautions", "quantities", "checks", "pieces", "seams"]
     assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-pattern", 2, 1)
+    assert document["for_toile"] is bool(document["toile_only"])
 
 
 def test_rows_are_in_the_order_of_the_tables(cli, document):

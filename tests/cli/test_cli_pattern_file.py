@@ -90,9 +90,23 @@ def test_what_may_be_left_out(read):
     piece = read(SQUARE)["pieces"][0]
     assert (piece["cut"], piece["mirrored"], piece["side"], piece["cloth"]) == (1, False, "both", "cloth")
     seam = read(SQUARE)["seams"][0]
-    assert (read(SQUARE)["edition"], read(SQUARE)["style"]) == (0, {})
+    assert (read(SQUARE)["edition"], read(SQUARE)["style"], read(SQUARE)["for_toile"]) == (0, {}, False)
     assert seam["ease"] == 0 and seam["a"][0]["to"] == pytest.approx(18)
     assert seam["b"][0]["from"] == pytest.approx(18) and seam["b"][1]["to"] == 1
+
+
+@pytest.mark.parametrize("toile", [True, False])
+def test_for_toile(cli, read, toile):
+    """Read, written again, graded, and on the sheets of both."""
+    document = {**SQUARE, "for_toile": toile}
+    assert read(document)["for_toile"] is toile
+    (cli.directory / "flap.json").write_text(json.dumps(document))
+    (cli.directory / "r.csv").write_text("piece,point,dx,dy\nflap,hem.start,-1,0\n")
+    sizes = ["grade", "flap.json", "--rules", "r.csv", "--sizes", "0,1"]
+    assert [size["for_toile"] for size in json.loads(cli.good(*sizes, "--json"))["sizes"]] == [toile, toile]
+    cli.good(*sizes, "--nest", "-o", "out")
+    sheets = [path for path in (cli.directory / "out").rglob("*.svg")]
+    assert sheets and all((" - for toile only</text>" in path.read_text()) is toile for path in sheets)
 
 
 def test_a_seam_of_two_stretches_against_three(cli, read):
@@ -144,6 +158,8 @@ PIECE, STRETCH = ("pieces", 0), ("seams", 0, "b", 1)
     (("edition",), -1, "edition: an edition is a whole number from 0"),
     (("edition",), "1", "edition: "),
     (("edition",), None, "edition: "),
+    (("for_toile",), 1, "for_toile: a pattern is for a toile only, true, or not, false"),
+    (("for_toile",), None, "for_toile: "),
     (("style",), ["buttoning"], "style: "),
     (("style",), {"buttonning": "two-button"}, "style.buttonning: there is no choice of that name"),
     (("style",), {"chest_girth": "1016"}, "style.chest_girth: there is no choice of that name"),

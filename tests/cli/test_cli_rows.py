@@ -3,7 +3,6 @@ import csv
 import io
 import json
 import os
-import pty
 import random
 import re
 import subprocess
@@ -12,6 +11,7 @@ from decimal import Decimal
 import pytest
 
 from table_of_orders import cells, table
+from watched import Terminal
 
 WANT = ["--want", "coverage_scye,break_length"]
 OWN = ["cautions", "status", "message"]  # the last columns of the output
@@ -299,25 +299,16 @@ def test_a_comma_locale_changes_nothing(cli):
     assert cli("rows", "in.csv", env={**os.environ, "LC_ALL": "de_DE.UTF-8"}).out == plain.out
 
 
-def test_progress_only_on_a_terminal(cli):
-    (cli.directory / "in.csv").write_text(table(30_000, bad=0))
-    terminal, program = pty.openpty()
-    process = subprocess.Popen([cli.path, "rows", "in.csv", "-o", "out.csv"], cwd=cli.directory, stderr=program)
-    os.close(program)
-    said = b""
-    while True:
-        try:
-            more = os.read(terminal, 4096)
-        except OSError:  # how a pseudo-terminal ends
-            break
-        if not more:
-            break
-        said += more
-    assert process.wait() == 0
-    lines = said.decode().split("\r")
-    assert re.fullmatch(r"\d+ orders of \d+, \d+ a second, \d+ s left\x1b\[K", lines[1])
-    assert said.endswith(b"\r\x1b[K")
-    assert cli("rows", "in.csv", "-o", "out.csv").err == ""
+def test_progress_only_on_a_terminal(cli, fast_clock):
+    (cli.directory / "in.csv").write_text(table(3000, bad=0))
+    terminal = Terminal()
+    process = terminal.start([cli.path, "rows", "in.csv", "-o", "out.csv"], cwd=cli.directory, env=fast_clock)
+    lines = terminal.rest().decode().split("\r")
+    assert process.wait() == 0 and len(lines) > 3
+    for line in lines[1:-1]:
+        assert re.fullmatch(r"\d+ orders of 3000, \d+ a second, \d+ s left\x1b\[K", line)
+    assert lines[0] == "" and lines[-1] == "\x1b[K"
+    assert cli("rows", "in.csv", "-o", "out.csv", env=fast_clock).err == ""
 
 
 def test_written_as_others_read_it(cli):

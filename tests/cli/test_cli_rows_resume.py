@@ -6,11 +6,11 @@ import random
 import resource
 import signal
 import subprocess
-import time
 
 import pytest
 
 from table_of_orders import cells, table
+from watched import ended, halted, place_in, until
 
 LONG = bool(os.environ.get("TAILOR_LONG"))
 ORDERS = 8_000
@@ -26,7 +26,7 @@ def orders():
 def undisturbed(orders, tmp_path_factory, command_line):
     """What comes of them when nothing disturbs."""
     cli = command_line(tmp_path_factory.mktemp("undisturbed"))
-    done = cli("rows", cli.card(orders, "in.csv"), timeout=600)
+    done = cli("rows", cli.card(orders, "in.csv"))
     assert done.returncode == 1 and len(cells(done.out)) == ORDERS
     return done
 
@@ -40,19 +40,18 @@ def big(cli, orders, undisturbed):
 
 def broken_off(cli, share, number=signal.SIGKILL, size=30_000_000, arguments=()):
     """Runs until the part has a share of the bytes it is going to have, and ends the program there."""
-    process = subprocess.Popen(
-        [cli.path, "rows", "in.csv", "-o", "out.csv", *arguments], cwd=cli.directory, stderr=subprocess.PIPE
-    )
     part = cli.directory / PART
-    while process.poll() is None and not (part.exists() and part.stat().st_size >= share * size):
-        time.sleep(0.0005)
-    process.send_signal(number)
-    process.communicate()
-    assert process.returncode == -number, "it was through before it could be ended"
+    ended(
+        [cli.path, "rows", "in.csv", "-o", "out.csv", *arguments],
+        lambda: part.exists() and part.stat().st_size >= share * size,
+        number,
+        [cli.directory / name for name in ("out.csv", PART, STATE)],
+        cwd=cli.directory,
+    )
 
 
 def go_on(cli, expected, *arguments):
-    done = cli("rows", "in.csv", "-o", "out.csv", "--resume", *arguments, timeout=600)
+    done = cli("rows", "in.csv", "-o", "out.csv", "--resume", *arguments)
     assert (done.returncode, done.out, done.err) == (expected.returncode, "", expected.err)
     assert (cli.directory / "out.csv").read_text() == expected.out
     assert cli.files() == ["in.csv", "out.csv"]
@@ -331,8 +330,7 @@ def test_ended_while_reading_a_pipe(cli, orders, number):
     process = subprocess.Popen([cli.path, "rows", "-", "-o", "out.csv"], cwd=cli.directory, stdin=subprocess.PIPE)
     process.stdin.write(orders.encode()[:800_000])
     process.stdin.flush()
-    while not (cli.directory / PART).exists():
-        time.sleep(0.001)
+    until(process, (cli.directory / PART).exists)
     process.send_signal(number)
     process.stdin.close()
     assert process.wait() == -number
@@ -340,14 +338,18 @@ def test_ended_while_reading_a_pipe(cli, orders, number):
 
 
 def test_a_table_that_changes_while_it_is_read(cli, big):
-    process = subprocess.Popen(
-        [cli.path, "rows", "in.csv", "-o", "out.csv", "-j", "1"], cwd=cli.directory, stderr=subprocess.PIPE
+    table, part = cli.directory / "in.csv", cli.directory / PART
+    process = halted(
+        [cli.path, "rows", "in.csv", "-o", "out.csv", "-j", "1"],
+        part.exists,
+        lambda process: place_in(process, table) < table.stat().st_size - 3,
+        [cli.directory / "out.csv", part, cli.directory / STATE],
+        cwd=cli.directory,
     )
-    while not (cli.directory / PART).exists():
-        time.sleep(0.001)
-    with open(cli.directory / "in.csv", "r+b") as file:
+    with open(table, "r+b") as file:
         file.seek(-3, os.SEEK_END)
         file.write(b"xx")
+    process.send_signal(signal.SIGCONT)
     said = process.communicate()[1].decode()
     assert (process.returncode, said) == (1, "tailorgeom: in.csv: has changed while it was read: begin anew\n")
     assert cli.files() == ["in.csv"]

@@ -6,6 +6,8 @@ import subprocess
 
 import pytest
 
+from watched import NET
+
 QUOTE = (
     "a quote stands inside a cell: write 40 3/8 in for an inch mark, or the whole cell in quotes and each of its "
     "marks twice"
@@ -215,7 +217,7 @@ def test_any_bytes_at_all(cli):
         (cli.directory / "in.csv").write_bytes(text)
         for arguments, given in ((["in.csv"], None), (["-"], text)):
             command = [cli.path, "rows", *arguments, "--want", "break_length"]
-            done = subprocess.run(command, cwd=cli.directory, input=given, capture_output=True, timeout=60)
+            done = subprocess.run(command, cwd=cli.directory, input=given, capture_output=True, timeout=NET)
             said = [line for line in done.stderr.splitlines() if b"caution" not in line]
             assert done.returncode in (0, 1), (text, done)
             assert len(said) == done.returncode, (text, done)

@@ -118,7 +118,7 @@ def test_what_is_printed(cli, card):
 def test_json_has_the_same_lines(cli, card):
     text, document = cli.good("ticket", card), ticket(cli, card)
     assert [section["heading"] for section in document["sections"]] == HEADINGS
-    assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-ticket", 1, 1)
+    assert (document["format"], document["format_version"], document["edition"]) == ("tailorgeom-ticket", 2, 1)
     flat = words_of(text)
     for one in lines_of(document):
         words = words_of(one.get("label", "") + " " + one["text"])
@@ -412,10 +412,7 @@ def test_the_page_says_what_the_ticket_says(cli, text):
     assert fonts and all(re.search(r" yes yes yes +\d+ +\d+$", font) for font in fonts)  # embedded, readable back
     document = ticket(cli, "card.ini")
     told = [document["title"], *document["notes"]]
-    terms = {row["name"]: row["term"] for row in json.loads(cli.good("list", "fields", "--json"))["rows"]}
-    for one in document["cautions"]:
-        missing = ", ".join(terms[name] for name in document["toile_only"])
-        told.append(f"For toile only. Not measured: {missing}" if one["caution"] == "toile_only" else one["sentence"])
+    told += [one["sentence"] for one in document["cautions"]]  # as the core says it, on every sheet
     for section in document["sections"]:
         told += [section["heading"], *(one.get("label", "") + " " + one["text"] for one in section["lines"])]
     expected = collections.Counter(words_of(" ".join(told)))

@@ -78,7 +78,7 @@ static void droop_is_monotone(void **state)
     }
 }
 
-int main(void)
+int test_droop(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(droop_refusals),

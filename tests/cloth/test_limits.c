@@ -388,7 +388,7 @@ static void arrays_of_any_length(void **state)
     }
 }
 
-int main(void)
+int test_limits(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refusals),

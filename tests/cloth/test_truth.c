@@ -259,7 +259,7 @@ static void truths(void **state)
     assert_true(truth_run("cloth.truth", run_case) >= 60);
 }
 
-int main(void)
+int test_truth(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(truths)};
     return cmocka_run_group_tests_name("cloth_truth", tests, NULL, NULL);

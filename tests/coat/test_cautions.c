@@ -179,7 +179,7 @@ static void as_they_are_listed(void **state)
     }
 }
 
-int main(void)
+int test_cautions(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(toile_only),

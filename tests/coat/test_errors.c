@@ -109,7 +109,7 @@ static void each_field_spoilt(void **state)
     double row[TAILOR_FIELD_COUNT];
     for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
         const char *rule = tailor_table_text(table, field, TAILOR_COLUMN_RULE);
-        const int choice = tailor_table_choices(table, field) != NULL;
+        const int choice = tailor_choice_table(field) != NULL;
         const double low = tailor_table_low(table, field), high = tailor_table_high(table, field);
         const struct {
             double value;
@@ -168,7 +168,7 @@ static void no_coat_closes(void **state)
     assert_memory_equal(&fault, &again, sizeof fault);
 }
 
-int main(void)
+int test_errors(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_given),   cmocka_unit_test(an_unresolved_row), cmocka_unit_test(each_field_spoilt),

@@ -196,7 +196,7 @@ static void the_section_is_the_roll_s(void **state)
     }
 }
 
-int main(void)
+int test_extent(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_there_is_the_same),

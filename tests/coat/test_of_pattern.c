@@ -1,8 +1,7 @@
 /* A pattern measured as the coat of an order: of the coat's own it is the same coat; of another order's the checks tell
- * how far it is; of one that is no coat, what is missing is named. */
+ * how far it is; of another style it is refused. What is no coat at all: test_no_coat.c. */
 #include <tailorgeom/grade.h>
-#include "../../lib/pattern/build.h" /* to build a pattern that is no coat */
-#include "coats.h"
+#include "rebuild.h"
 
 #define F(name) TAILOR_FIELD_##name
 #define C(name) TAILOR_CHECK_##name
@@ -21,14 +20,6 @@ static int tear_down(void **state)
     (void)state;
     tailor_coat_free(good);
     return 0;
-}
-
-/** Measure a pattern as the coat of another coat's order, with the origins of that. */
-static tailor_status measure_as(const tailor_coat *order, const tailor_pattern *pattern, tailor_coat **coat,
-                                tailor_fault *fault)
-{
-    return tailor_coat_of_pattern(NULL, tailor_coat_fields(order, NULL), tailor_coat_origins(order, NULL),
-                                  TAILOR_FIELD_COUNT, pattern, coat, fault);
 }
 
 static void of_its_own_pattern(void **state)
@@ -153,161 +144,131 @@ static void by_the_house_s_constants(void **state)
     tailor_coat_free(coat);
 }
 
-/* ---- what is no coat */
+/* ---- style and edition */
 
-/** What is spoilt in a copy: a piece left out, an edge under a name that no table has, a mark left out or cut short. */
-struct spoilt {
-    int piece, edge, mark;
-    size_t cubics; /* kept of the mark */
-};
-enum { NONE = -1 };
-
-static tailor_pattern *rebuild(const tailor_pattern *p, struct spoilt s)
+/** Every other choice of each field of style that an order of this chest may have. */
+static void another_style_is_refused(void **state)
 {
-    tailor_builder *b = NULL;
-    tailor_pattern *again = NULL;
-    size_t count;
-    assert_int_equal(tailor_builder_begin(NULL, &b, NULL), TAILOR_OK);
-    for (int i = 0; i < tailor_pattern_piece_count(p); i++) {
-        if (i == s.piece && s.edge == NONE && s.mark == NONE)
+    (void)state;
+    const tailor_table *table = tailor_field_table();
+    int refused = 0, fields = 0;
+    for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
+        const int drawn = tailor_pattern_style(tailor_coat_pattern(good), field);
+        if (!tailor_choice_table(field) || !drawn)
             continue;
-        assert_int_equal(tailor_builder_add_piece(b, tailor_piece_name(p, i), tailor_piece_copies(p, i),
-                                                  tailor_piece_mirrored(p, i), tailor_piece_side(p, i),
-                                                  tailor_piece_cloth(p, i), NULL),
-                         TAILOR_OK);
-        for (int e = 0; e < tailor_piece_edge_count(p, i); e++) {
-            const tailor_cubic *path = tailor_edge_path(p, i, e, &count);
-            const char *name = i == s.piece && e == s.edge ? "somewhere" : tailor_edge_name(p, i, e);
-            assert_int_equal(tailor_builder_add_edge(b, name, path, count, NULL), TAILOR_OK);
-        }
-        for (int e = 0; e < tailor_piece_point_count(p, i); e++)
-            assert_int_equal(tailor_builder_add_point(b, tailor_point_name(p, i, e), tailor_point_place(p, i, e), NULL),
-                             TAILOR_OK);
-        for (int e = 0; e < tailor_piece_mark_count(p, i); e++) {
-            const tailor_cubic *path = tailor_mark_path(p, i, e, &count);
-            const int cut = i == s.piece && e == s.mark && s.cubics < count;
-            if (cut && s.cubics == 0)
+        fields++;
+        for (int choice = 1; choice <= (int)tailor_table_high(table, field); choice++) {
+            double row[TAILOR_FIELD_COUNT];
+            tailor_coat *coat = POISON;
+            tailor_fault fault;
+            memcpy(row, tailor_coat_fields(good, NULL), sizeof row);
+            row[field] = choice;
+            memset(&fault, 0x5a, sizeof fault);
+            const tailor_status status =
+                tailor_coat_of_pattern(NULL, row, NULL, TAILOR_FIELD_COUNT, tailor_coat_pattern(good), &coat, &fault);
+            if (choice == drawn) {
+                assert_int_equal(status, TAILOR_OK);
+                tailor_coat_free(coat);
                 continue;
-            assert_int_equal(tailor_builder_add_mark(b, tailor_mark_name(p, i, e), tailor_mark_kind(p, i, e), path,
-                                                     cut ? s.cubics : count, NULL),
-                             TAILOR_OK);
+            }
+            if (status != TAILOR_CONTRADICTION)
+                fail_msg("%s %d: %s", tailor_table_text(table, field, TAILOR_COLUMN_NAME), choice,
+                         tailor_status_name(status));
+            assert_ptr_equal(coat, POISON);
+            assert_int_equal(fault.table, TAILOR_TABLE_FIELD);
+            if (fault.index != field)
+                continue; /* two choices of the order itself contradict each other: that comes first */
+            if (fault.value == choice)
+                continue;                                             /* the same, and the fault is this field's */
+            assert_close(fault.value, drawn, 0);                      /* the pattern's */
+            assert_true(fault.low == choice && fault.high == choice); /* the order's */
+            assert_non_null(strstr(fault.sentence, tailor_table_text(table, field, TAILOR_COLUMN_NAME)));
+            refused++;
         }
     }
-    assert_int_equal(tailor_builder_finish(b, NULL, &again, NULL), TAILOR_OK);
-    tailor_builder_free(b);
-    return again;
+    print_message("# %d other choices of %d fields are refused\n", refused, fields);
+    assert_true(refused > 20 && fields > 8);
 }
 
-/** Measured as the coat of this order: 1 if it is refused, and then nothing is written and this row is named. */
-static int is_missed(const tailor_coat *order, struct spoilt s, int table, int index, int place)
+/** A graded pattern keeps its style, and with another order's it is no coat either. */
+static void a_graded_pattern_of_another_style(void **state)
 {
-    tailor_pattern *p = rebuild(tailor_coat_pattern(order), s);
+    (void)state;
+    const tailor_rule rule = {"back", "nape"};
+    const tailor_point move = {0, 1};
+    tailor_grade *grade = NULL;
+    tailor_pattern *graded = NULL;
     tailor_coat *coat = POISON;
-    tailor_fault fault;
-    memset(&fault, 0x5a, sizeof fault);
-    const tailor_status status = measure_as(order, p, &coat, &fault);
-    tailor_pattern_free(p);
-    if (status != TAILOR_BAD_ARGUMENT) {
-        assert_true(status == TAILOR_OK || status == TAILOR_CHECK_FAILED);
-        tailor_coat_free(coat);
-        return 0;
-    }
+    tailor_fault fault = {0};
+    assert_int_equal(tailor_grade_from_rules(tailor_coat_pattern(good), &rule, &move, 1, 1, NULL, &grade, NULL),
+                     TAILOR_OK);
+    assert_int_equal(tailor_grade_apply(grade, NULL, (const double[]){1}, 1, NULL, &graded, NULL), TAILOR_OK);
+    tailor_coat *peak =
+        coat_from(ORDER({F(CHEST_GIRTH), 1016}, {F(STATURE), 1780}, {F(LAPEL), TAILOR_LAPEL_PEAK}), TAILOR_EXTENT_NET);
+    assert_int_equal(measure_as(peak, graded, &coat, &fault), TAILOR_CONTRADICTION);
     assert_ptr_equal(coat, POISON);
-    assert_int_equal(fault.status, status);
-    assert_int_equal(fault.table, table);
-    assert_int_equal(fault.index, index);
-    assert_int_equal(fault.place, place);
-    const tailor_table *named = table == TAILOR_TABLE_PIECE  ? tailor_piece_table()
-                                : table == TAILOR_TABLE_EDGE ? tailor_edge_table()
-                                                             : tailor_mark_table();
-    assert_non_null(strstr(fault.sentence, tailor_table_text(named, index, TAILOR_COLUMN_NAME)));
-    return 1;
+    assert_int_equal(fault.index, F(LAPEL));
+    assert_true(fault.value == TAILOR_LAPEL_STEP && fault.low == TAILOR_LAPEL_PEAK);
+    tailor_pattern_free(graded);
+    tailor_grade_free(grade);
+    tailor_coat_free(peak);
 }
 
-/** Every piece of the net coat, in turn; of a coat whose sides differ each side's. */
-static void a_missing_piece_is_named(void **state)
+/** The edition is the pattern's own, and where it is another one's or nobody's, a caution says so. */
+static void the_pattern_s_edition(void **state)
 {
     (void)state;
-    tailor_coat *uneven = coat_from(
-        ORDER({F(CHEST_GIRTH), 1016}, {F(LOW_SHOULDER_LEFT), 12}, {F(ARM_LENGTH_LEFT), 610}), TAILOR_EXTENT_NET);
-    const tailor_coat *coats[2] = {good, uneven};
-    assert_true(tailor_pattern_piece_count(tailor_coat_pattern(uneven)) > 6);
-    for (int k = 0; k < 2; k++) {
-        const tailor_pattern *p = tailor_coat_pattern(coats[k]);
-        for (int i = 0; i < tailor_pattern_piece_count(p); i++)
-            assert_int_equal(is_missed(coats[k], (struct spoilt){i, NONE, NONE, 0}, TAILOR_TABLE_PIECE,
-                                       tailor_piece_number(p, i), 0),
-                             1);
-    }
-    tailor_coat_free(uneven);
-}
-
-/** The edges that measuring asks for: all of the net pieces but those that a shawl, say, does not have. */
-static void a_missing_edge_is_named(void **state)
-{
-    (void)state;
-    const tailor_pattern *p = tailor_coat_pattern(good);
-    int missed = 0, edges = 0;
-    for (int i = 0; i < tailor_pattern_piece_count(p); i++)
-        for (int e = 0; e < tailor_piece_edge_count(p, i); e++, edges++)
-            missed +=
-                is_missed(good, (struct spoilt){i, e, NONE, 0}, TAILOR_TABLE_EDGE, tailor_edge_number(p, i, e), i + 1);
-    print_message("# %d of %d edges are asked for\n", missed, edges);
-    assert_true(missed >= 28 && missed < edges);
-}
-
-/** Marks: left out, and with one curve of several. */
-static void a_missing_mark_is_named(void **state)
-{
-    (void)state;
-    const tailor_pattern *p = tailor_coat_pattern(good);
-    int missed[2] = {0, 0};
-    for (int i = 0; i < tailor_pattern_piece_count(p); i++)
-        for (int e = 0; e < tailor_piece_mark_count(p, i); e++)
-            for (size_t cubics = 0; cubics < 2; cubics++)
-                missed[cubics] += is_missed(good, (struct spoilt){i, NONE, e, cubics}, TAILOR_TABLE_MARK,
-                                            tailor_mark_number(p, i, e), i + 1);
-    print_message("# %d marks are asked for, %d of them whole\n", missed[0], missed[1]);
-    assert_true(missed[0] >= 4); /* crease, turned lapel, welt, pocket */
-    assert_true(missed[1] >= 4); /* crease, turned lapel, welt; a button is four quarters where there is one */
-}
-
-/** Patterns of nothing, of one piece and so on, each with a hem alone. */
-static void pieces_without_their_edges(void **state)
-{
-    (void)state;
-    static const int capacity[TAILOR_IN_ARRAYS] = {8, 8, 8, 8, 8, 8, 32};
-    const tailor_allocator memory = tailor_in_allocator(NULL);
-    for (int pieces = 0; pieces <= TAILOR_PIECE_UNDER_COLLAR; pieces++) {
-        void *block = memory.allocate(memory.user, tailor_in_pattern_bytes(capacity));
-        assert_non_null(block);
-        tailor_pattern *p = tailor_in_pattern_begin(block, capacity, memory);
-        for (int piece = 1; piece <= pieces; piece++) {
-            const tailor_point corner[3] = {{0, 0}, {100, 0}, {0, 100}};
-            tailor_in_add_piece(p, piece, 2, 1, TAILOR_SIDE_RIGHT, "cloth");
-            tailor_cubic path[3];
-            for (int i = 0; i < 3; i++)
-                path[i] = tailor_cubic_line(corner[i], corner[(i + 1) % 3]);
-            tailor_in_add_edge(p, TAILOR_EDGE_HEM, path, 3);
-        }
-        assert_int_equal(tailor_in_pattern_end(p), TAILOR_OK);
-        tailor_coat *coat = POISON;
-        tailor_fault fault = {0};
-        assert_int_equal(measure_as(good, p, &coat, &fault), TAILOR_BAD_ARGUMENT);
-        assert_ptr_equal(coat, POISON);
-        assert_true(strlen(fault.sentence) > 8);
-        assert_int_equal(measure_as(good, p, &coat, NULL), TAILOR_BAD_ARGUMENT);
+    static const struct {
+        int edition, style; /* style: what it is said to be of the order */
+        const char *said;
+    } built[] = {
+        {0, 0, "no draft of this library"},
+        {1, 1, NULL},
+        {2, 1, "edition 2, this library drafts by edition 1"},
+        {7, 0, "edition 7"},
+    };
+    assert_int_equal(tailor_edition(), 1);
+    for (size_t i = 0; i < sizeof built / sizeof *built; i++) {
+        tailor_pattern *p = rebuild(tailor_coat_pattern(good), (struct spoilt){NONE, NONE, NONE, 0}, built[i].edition,
+                                    built[i].style ? tailor_coat_fields(good, NULL) : NULL);
+        tailor_coat *coat = NULL;
+        tailor_fault fault;
+        if (measure_as(good, p, &coat, &fault) != TAILOR_OK)
+            fail_msg("%s", fault.sentence);
         tailor_pattern_free(p);
+        assert_int_equal(tailor_coat_edition(coat), built[i].edition);
+        assert_int_equal(tailor_pattern_style(tailor_coat_pattern(coat), F(LAPEL)),
+                         built[i].style ? TAILOR_LAPEL_STEP : 0);
+        const int place = caution_of(coat, TAILOR_CAUTION_EDITION_OTHER, &fault);
+        assert_int_equal(place >= 0, built[i].said != NULL);
+        if (built[i].said) {
+            assert_int_equal(tailor_coat_caution(coat, place, NULL), TAILOR_CAUTION_CLASS_CAUTION);
+            assert_close(fault.value, built[i].edition, 0);
+            assert_close(fault.high, tailor_edition(), 0);
+            assert_non_null(strstr(fault.sentence, built[i].said));
+        }
+        tailor_coat_free(coat);
     }
+    /* Of which no style is known, it is measured as whatever order is given. */
+    tailor_pattern *p = rebuild(tailor_coat_pattern(good), (struct spoilt){NONE, NONE, NONE, 0}, 0, NULL);
+    tailor_coat *peak =
+        coat_from(ORDER({F(CHEST_GIRTH), 1016}, {F(STATURE), 1780}, {F(LAPEL), TAILOR_LAPEL_PEAK}), TAILOR_EXTENT_NET);
+    tailor_coat *coat = NULL;
+    const tailor_status status = measure_as(peak, p, &coat, NULL);
+    assert_true(status == TAILOR_OK || status == TAILOR_CHECK_FAILED);
+    assert_close(tailor_coat_fields(coat, NULL)[F(LAPEL)], TAILOR_LAPEL_PEAK, 0);
+    tailor_coat_free(coat);
+    tailor_coat_free(peak);
+    tailor_pattern_free(p);
 }
 
-int main(void)
+int test_of_pattern(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(of_its_own_pattern),       cmocka_unit_test(of_a_grade_of_no_steps),
         cmocka_unit_test(of_another_order),         cmocka_unit_test(by_the_house_s_constants),
-        cmocka_unit_test(a_missing_piece_is_named), cmocka_unit_test(a_missing_edge_is_named),
-        cmocka_unit_test(a_missing_mark_is_named),  cmocka_unit_test(pieces_without_their_edges),
+        cmocka_unit_test(another_style_is_refused), cmocka_unit_test(a_graded_pattern_of_another_style),
+        cmocka_unit_test(the_pattern_s_edition),
     };
     return cmocka_run_group_tests_name("of a pattern", tests, set_up, tear_down);
 }

@@ -234,7 +234,7 @@ static void how_a_check_is_judged(void **state)
     tailor_coat_free(coat);
 }
 
-int main(void)
+int test_read(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(null_reads_as_nothing),

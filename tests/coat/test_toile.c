@@ -40,12 +40,14 @@ static void test_none_missing(void **state)
     count = 9;
     assert_null(tailor_coat_toile_fields(coat, &count));
     assert_int_equal(count, 0);
+    assert_int_equal(tailor_pattern_toile_only(tailor_coat_pattern(coat)), 0);
     tailor_coat_free(coat);
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = 1016;
     client[TAILOR_FIELD_MAKING] = TAILOR_MAKING_MADE_TO_MEASURE;
     coat = coat_of(client);
     assert_null(tailor_coat_toile_fields(coat, NULL));
+    assert_int_equal(tailor_pattern_toile_only(tailor_coat_pattern(coat)), 0);
     tailor_coat_free(coat);
 }
 
@@ -65,12 +67,40 @@ static void test_each_alone(void **state)
         assert_int_equal(tailor_coat_caution(coat, 0, &fault), TAILOR_CAUTION_CLASS_CAUTION);
         assert_int_equal(fault.index, TAILOR_CAUTION_TOILE_ONLY);
         assert_close(fault.value, 1, 0);
+        assert_int_equal(tailor_pattern_toile_only(tailor_coat_pattern(coat)), 1);
         tailor_coat_free(coat);
     }
 }
 
-int main(void)
+/** A pattern that is taken over is for a toile only when the order is, or when it was drafted so: measuring it as the
+ *  coat of a man who is known is no new draft. */
+static void test_taken_over(void **state)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_none_missing), cmocka_unit_test(test_each_alone)};
+    double known[TAILOR_FIELD_COUNT], little[TAILOR_FIELD_COUNT];
+    (void)state;
+    whole(known);
+    tailor_fields_clear(little, TAILOR_FIELD_COUNT);
+    little[TAILOR_FIELD_CHEST_GIRTH] = known[TAILOR_FIELD_CHEST_GIRTH];
+    tailor_coat *const coats[] = {coat_of(known), coat_of(little)};
+    for (int order = 0; order < 2; order++)
+        for (int pattern = 0; pattern < 2; pattern++) {
+            const tailor_pattern *const from = tailor_coat_pattern(coats[pattern]);
+            tailor_coat *taken = NULL;
+            tailor_coat_of_pattern(NULL, tailor_coat_fields(coats[order], NULL), tailor_coat_origins(coats[order], NULL),
+                                   TAILOR_FIELD_COUNT, from, &taken, NULL);
+            assert_non_null(taken);
+            assert_int_equal(tailor_coat_toile_fields(taken, NULL) != NULL, order);
+            assert_int_equal(tailor_pattern_toile_only(tailor_coat_pattern(taken)), order || pattern);
+            assert_int_equal(tailor_pattern_toile_only(from), pattern); /* the caller's stays as it is */
+            tailor_coat_free(taken);
+        }
+    tailor_coat_free(coats[0]);
+    tailor_coat_free(coats[1]);
+}
+
+int test_toile(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_none_missing), cmocka_unit_test(test_each_alone),
+                                       cmocka_unit_test(test_taken_over)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

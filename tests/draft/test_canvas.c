@@ -97,7 +97,7 @@ static void collar_canvas(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_canvas(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_canvas), cmocka_unit_test(dart_and_slit), cmocka_unit_test(bridle),

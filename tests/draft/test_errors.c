@@ -57,7 +57,7 @@ static void orders_on_which_no_coat_closes(void **state)
     }
 }
 
-int main(void)
+int test_errors(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(orders_on_which_no_coat_closes),

@@ -233,7 +233,7 @@ static void shawl_is_one_piece(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_facing(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_facing_and_top_collar),

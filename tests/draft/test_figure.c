@@ -169,7 +169,7 @@ static void stacked_notes_leave_a_crown(void **state)
     assert_true(tried > 500 && least >= 35);
 }
 
-int main(void)
+int test_figure(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_note_does_its_own_work),

@@ -239,7 +239,7 @@ static void ends_of_the_ranges(void **state)
     assert_true(tally.drafted > tally.orders / 10);
 }
 
-int main(void)
+int test_full_range(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(any_order),

@@ -293,7 +293,7 @@ static void style(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_given(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(front_shoulder),

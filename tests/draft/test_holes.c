@@ -204,7 +204,7 @@ static void contradictions(void **state)
     }
 }
 
-int main(void)
+int test_holes(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(usual_faces),          cmocka_unit_test(a_hole_worked_on_both_sides),

@@ -262,7 +262,7 @@ static void sleeve_vents_by_their_field(void **state)
     }
 }
 
-int main(void)
+int test_lining(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(plausible_men),

@@ -27,7 +27,7 @@ static void plausible_men_get_their_coats(void **state)
         assert_true(100 * tally.reason[i].count <= tally.orders);
 }
 
-int main(void)
+int test_plausible(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(plausible_men_get_their_coats)};
     return cmocka_run_group_tests_name("plausible", tests, NULL, NULL);

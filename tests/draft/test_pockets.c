@@ -202,7 +202,7 @@ static void whole_on_every_coat(void **state)
     assert_true(drafted > orders / 3);
 }
 
-int main(void)
+int test_pockets(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pieces_by_kind),

@@ -169,7 +169,7 @@ static void a_refused_order_leaves_nothing(void **state)
     assert_true(refused > 20);
 }
 
-int main(void)
+int test_same(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(drafted_twice),

@@ -253,7 +253,7 @@ static void seams_keep_to_their_side(void **state)
     assert_in_range(tried, 120, 150);
 }
 
-int main(void)
+int test_sides(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_long_arm),

@@ -157,7 +157,7 @@ static void stoutness_comes_gradually(void **state)
     unmake(&before);
 }
 
-int main(void)
+int test_stout(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_drop),

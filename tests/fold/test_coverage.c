@@ -249,7 +249,7 @@ static void the_break_belongs_to_its_button(void **state)
     }
 }
 
-int main(void)
+int test_coverage(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_five_fastenings_of_many_clients),

@@ -287,7 +287,7 @@ static void coats_of_many_kinds(void **state)
     assert_in_range(drafted, 400, 500);
 }
 
-int main(void)
+int test_fold(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(stand_point_lies_on_the_shoulder_line_run_on),

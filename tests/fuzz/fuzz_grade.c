@@ -2,7 +2,6 @@
  * is accepted reads back, closes its seams and can be measured or refused. */
 #include <tailorgeom/grade.h>
 #include <tailorgeom/coat.h>
-#include "../support/rules.h"
 #include "bytes.h"
 
 static const char *const names[] = {"back",  "forepart", "hem",   "scye",  "shoulder",   "neck",       "a", "b2",
@@ -71,11 +70,16 @@ static tailor_pattern *some_pattern(bytes *in)
     row[TAILOR_FIELD_BUTTONING] = (double)(bytes_small(in) % 16) / 2;
     tailor_status style = tailor_builder_set_style(b, (int)bytes_small(in) - 9, row, TAILOR_FIELD_COUNT, &fault);
     said(style, &fault);
+    const int toile = (int)bytes_small(in) % 4 - 1; /* no such thing, no, yes, no such thing */
+    tailor_status told = tailor_builder_set_toile_only(b, toile, &fault);
+    said(told, &fault);
+    check((told == TAILOR_OK) == (toile == 0 || toile == 1));
     tailor_status status = tailor_builder_finish(b, NULL, &p, &fault);
     said(status, &fault);
     check((p != NULL) == (status == TAILOR_OK));
     check(!p || tailor_pattern_style(p, TAILOR_FIELD_BUTTONING) ==
                     (style == TAILOR_OK ? (int)row[TAILOR_FIELD_BUTTONING] : 0));
+    check(!p || tailor_pattern_toile_only(p) == (toile == 1));
     tailor_builder_free(b);
     return p;
 }
@@ -136,22 +140,22 @@ static void grade_it(bytes *in, const tailor_pattern *p)
     enum { RULES = 6 };
     static const char *const ends[] = {"hem.start",  "scye.end", "shoulder.start", "neck.end", "a.start",
                                        "neck_point", "d",        "hem.",           ".start",   "x.start"};
-    const char *piece[RULES], *point[RULES];
+    tailor_rule rule[RULES];
     tailor_point move[RULES * 2];
     tailor_grade *grade = NULL;
     tailor_fault fault;
     size_t count = bytes_small(in) % (RULES + 1);
     int axes = 1 + (int)bytes_small(in) % 2;
     for (size_t i = 0; i < count; i++) {
-        piece[i] = bytes_small(in) % 8 ? tailor_piece_name(p, (int)i % tailor_pattern_piece_count(p)) : some_name(in);
-        point[i] = ends[bytes_small(in) % 10];
+        rule[i].piece =
+            bytes_small(in) % 8 ? tailor_piece_name(p, (int)i % tailor_pattern_piece_count(p)) : some_name(in);
+        rule[i].point = ends[bytes_small(in) % 10];
         for (int k = 0; k < axes; k++) {
             tailor_point by = bytes_point(in);
             move[i * (size_t)axes + (size_t)k] = bytes_small(in) % 16 ? (tailor_point){by.x / 4096, by.y / 4096} : by;
         }
     }
-    tailor_status status =
-        tailor_grade_from_rules(p, rules_of(piece, point, count), move, count, axes, NULL, &grade, &fault);
+    tailor_status status = tailor_grade_from_rules(p, rule, move, count, axes, NULL, &grade, &fault);
     said(status, &fault);
     check((grade != NULL) == (status == TAILOR_OK));
     if (!grade)

@@ -35,6 +35,7 @@ static void read_pattern(const tailor_pattern *coat)
 {
     size_t count;
     check(tailor_pattern_edition(coat) == tailor_edition());
+    check((unsigned)tailor_pattern_toile_only(coat) <= 1);
     for (int field = -1; field <= TAILOR_FIELD_COUNT; field++) {
         int choice = tailor_pattern_style(coat, field);
         check(choice >= 0 && (!choice || choice <= tailor_table_high(tailor_field_table(), field)));
@@ -132,6 +133,7 @@ static void read_coat(const tailor_coat *coat, int status)
     const int32_t *missing = tailor_coat_toile_fields(coat, &count);
     check((missing != NULL) == (count > 0));
     check((count > 0) == (tailor_coat_caution(coat, 0, &again) && again.index == TAILOR_CAUTION_TOILE_ONLY));
+    check((count > 0) == tailor_pattern_toile_only(tailor_coat_pattern(coat)));
     for (size_t i = 0; i < count; i++)
         check(origins[missing[i]] != TAILOR_ORIGIN_CLIENT);
     read_pattern(tailor_coat_pattern(coat));
@@ -235,13 +237,47 @@ static void draft(bytes *b)
     tailor_coat_free(coat);
 }
 
+/* What is read is written so that it reads back. */
+static void read_value(int kind, int number, const char *text)
+{
+    double value, again;
+    char back[64];
+    size_t needed;
+    tailor_fault fault;
+    const tailor_table *table = tailor_table_of(kind);
+    if (tailor_value_read(table, number, text, &value, &fault) != TAILOR_OK) {
+        check(fault.sentence[0]);
+        return;
+    }
+    check(isfinite(value));
+    if (tailor_value_write(table, number, value, TAILOR_PRINT_EXACT, back, sizeof back, &needed) != TAILOR_OK) {
+        check(fabs(value) >= 1e15);
+        return;
+    }
+    check(strlen(back) == needed && tailor_value_read(table, number, back, &again, &fault) == TAILOR_OK);
+    check(again == value || (fabs(value) < 1e-14 && fabs(again - value) <= 1e-30));
+    for (int print = 0; print <= 17; print++) /* rounded lengths read as what is printed */
+        if (tailor_value_write(table, number, value, print, back, sizeof back, &needed) == TAILOR_OK)
+            check(strlen(back) == needed && tailor_value_read(table, number, back, &again, &fault) == TAILOR_OK);
+}
+
+static void read_number(double value)
+{
+    char text[32];
+    size_t needed;
+    tailor_status status = tailor_number_write(value, text, sizeof text, &needed);
+    check(status == (isfinite(value) ? TAILOR_OK : TAILOR_NOT_FINITE));
+    if (status == TAILOR_OK)
+        check(strlen(text) == needed && strtod(text, NULL) == value);
+}
+
 static void read_text(bytes *b)
 {
     char text[300], back[64];
     double value;
     size_t needed;
     tailor_fault fault;
-    int number = (int)bytes_small(b);
+    int number = (int)bytes_small(b), kind = (int)bytes_small(b) % 16;
     bytes_text(b, text, sizeof text);
     if (tailor_length_read(text, &value, &fault) == TAILOR_OK) {
         check(isfinite(value));
@@ -251,8 +287,8 @@ static void read_text(bytes *b)
     } else {
         check(fault.sentence[0]);
     }
-    check(tailor_field_read(number, text, &value, &fault) != TAILOR_OK || isfinite(value));
-    check(tailor_constant_read(number, text, &value, &fault) != TAILOR_OK || isfinite(value));
+    read_value(kind, number, text);
+    read_number(bytes_number(b));
     read_choices(number);
     check(tailor_table_find(tailor_quantity_table(), text) >= 0);
     check(tailor_table_suggest(tailor_field_table(), text) >= 0);

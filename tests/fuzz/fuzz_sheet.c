@@ -81,6 +81,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
             continue;
         tailor_fields_clear(client, TAILOR_FIELD_COUNT);
         client[TAILOR_FIELD_CHEST_GIRTH] = 1000 + 60 * i;
+        client[TAILOR_FIELD_MAKING] = i ? TAILOR_MAKING_MADE_TO_MEASURE : TAILOR_MAKING_BESPOKE;
         check(tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &made[i], NULL) == TAILOR_OK);
         coats[i] = tailor_coat_pattern(made[i]);
     }
@@ -89,13 +90,16 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bytes_text(&b, label, sizeof label);
     const char *labels[2] = { label, title };
     tailor_page *page = any_page(&b, title, label, &fault);
+    if (bytes_small(&b) % 2) /* one of the coats is for a toile only, the other has no caution */
+        check(tailor_page_set_coat(page, made[bytes_small(&b) % 2], &fault) == TAILOR_OK);
     tailor_point line[40];
     size_t points = bytes_small(&b) % 41;
     for (size_t i = 0; i < points; i++)
         line[i] = (tailor_point){bytes_number(&b) / 300, fabs(bytes_number(&b)) / 1000};
-    unsigned sheet = bytes_small(&b) % 6, base = bytes_small(&b) % 3;
+    unsigned sheet = bytes_small(&b) % 7, base = bytes_small(&b) % 3;
     int status =
-        sheet == 5   ? tailor_sheet_draw_section(line, points, labels, 2, page, take, &p, &fault)
+        sheet == 6   ? tailor_sheet_draw_coat(made[0], page, take, &p, &fault)
+        : sheet == 5 ? tailor_sheet_draw_section(line, points, labels, 2, page, take, &p, &fault)
         : sheet == 4 ? tailor_sheet_draw_nest(coats, labels, 2, base, page, take, &p, &fault)
         : sheet == 3 ? draw_ticket(&b, title, label, page, &p, &fault)
         : sheet == 0 ? tailor_sheet_draw_pattern(coats[0], page, take, &p, &fault)

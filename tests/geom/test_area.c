@@ -148,7 +148,7 @@ static void winding_at_the_height_of_joints(void **state)
     assert_int_equal(windings[0] * 100 + windings[1] * 10 + windings[2], 101);
 }
 
-int main(void)
+int test_area(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(moments_agree_with_polygons),    cmocka_unit_test(open_paths_are_closed_by_their_chord),

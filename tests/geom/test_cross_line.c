@@ -111,7 +111,7 @@ static void no_senseless_hits(void **state)
     }
 }
 
-int main(void)
+int test_cross_line(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(places_lie_on_the_line_and_none_is_missed),

@@ -191,7 +191,7 @@ static void asking_and_room(void **state)
     assert_int_equal(tailor_path_cross_path(a, 6, b, 6, 1e-9, s, t, ROOM, &asked), TAILOR_NOT_FINITE);
 }
 
-int main(void)
+int test_cross_path(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(as_many_as_fine_polygons_have),

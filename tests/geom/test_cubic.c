@@ -178,7 +178,7 @@ static void many_points_are_the_single_ones(void **state)
     for (int i = 0; i < 50; i++) assert_same_point(points[i], tailor_cubic_point(&c, t[i]), 0);
 }
 
-int main(void)
+int test_cubic(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(lines_have_equal_steps),

@@ -184,7 +184,7 @@ static void nulls(void **state)
     assert_int_equal(tailor_outline_offset(&c, 1, &d, 1, 4, 1, made, 4, NULL), TAILOR_BAD_ARGUMENT);
 }
 
-int main(void)
+int test_degenerate(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_curve),

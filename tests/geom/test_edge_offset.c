@@ -151,7 +151,7 @@ static void asking_room_and_refusals(void **state)
     assert_int_equal(tailor_path_offset(&c, 1, 5, 1e-12, made, ROOM, &n), TAILOR_OUT_OF_RANGE); /* more than 512 */
 }
 
-int main(void)
+int test_edge_offset(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(lines_and_sides),

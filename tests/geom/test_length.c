@@ -153,7 +153,7 @@ static void inverse_rises(void **state)
     }
 }
 
-int main(void)
+int test_length(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pattern_curves_to_a_billionth),

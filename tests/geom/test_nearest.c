@@ -124,7 +124,7 @@ static void not_a_number(void **state)
     assert_true(isnan(tailor_cubic_nearest(&c, (tailor_point){1, 0}, NULL)));
 }
 
-int main(void)
+int test_nearest(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_sample_is_nearer),

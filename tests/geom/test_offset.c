@@ -263,7 +263,7 @@ static void asking_room_and_refusals(void **state)
     assert_int_equal(n, asked);
 }
 
-int main(void)
+int test_offset(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(smooth_outlines_at_any_distance),

@@ -273,7 +273,7 @@ static void flat_points_stay_within(void **state)
     assert_int_equal(tailor_path_flatten(&c, 1, NAN, points, 9, &n), TAILOR_BAD_ARGUMENT);
 }
 
-int main(void)
+int test_path(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(places_and_lengths_agree),

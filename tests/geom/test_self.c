@@ -137,7 +137,7 @@ static void a_point_between_neighbours(void **state)
         }
 }
 
-int main(void)
+int test_self(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sound_outlines),     cmocka_unit_test(figures_of_eight),

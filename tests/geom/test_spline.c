@@ -101,7 +101,7 @@ static void what_is_refused(void **state)
     assert_int_equal(tailor_path_monotone(at, 3, path), TAILOR_NOT_FINITE);
 }
 
-int main(void)
+int test_spline(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(smooth_curves_run_through_with_even_curvature),

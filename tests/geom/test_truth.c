@@ -234,7 +234,7 @@ static void truths(void **state)
     assert_true(truth_run("geom.truth", run_case) >= 15);
 }
 
-int main(void)
+int test_truth(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(truths)};
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -6,7 +6,6 @@
 #include <tailorgeom/grade.h>
 
 #include "draft/drafting.h"
-#include "support/rules.h"
 #include "support/seams.h"
 
 static tailor_fault fault;
@@ -139,7 +138,7 @@ static inline tailor_grade *family(const int *which, int count, const double *st
 /** Rules as a workroom has them, a name and two numbers a point: read off a family for every end of an edge and every
  * named point. */
 struct rules {
-    const char *piece[RULES], *point[RULES];
+    tailor_rule rule[RULES];
     char name[RULES][64], piece_name[RULES][32];
     tailor_point move[RULES];
     size_t count;
@@ -158,9 +157,8 @@ static inline void read_rules(const tailor_grade *grade, struct rules *r)
             else
                 snprintf(r->name[r->count], 64, "%s", tailor_point_name(p, i, k - edges));
             snprintf(r->piece_name[r->count], 32, "%s", tailor_piece_name(p, i));
-            r->piece[r->count] = r->piece_name[r->count];
-            r->point[r->count] = r->name[r->count];
-            must(tailor_grade_rule(grade, r->piece[r->count], r->point[r->count], 0, &r->move[r->count], NULL));
+            r->rule[r->count] = (tailor_rule){r->piece_name[r->count], r->name[r->count]};
+            must(tailor_grade_rule(grade, r->piece_name[r->count], r->name[r->count], 0, &r->move[r->count], NULL));
             r->count++;
         }
 }
@@ -168,8 +166,7 @@ static inline void read_rules(const tailor_grade *grade, struct rules *r)
 static inline tailor_grade *by_rules(const tailor_pattern *base, const struct rules *r)
 {
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(base, rules_of(r->piece, r->point, r->count), r->move, r->count, 1, NULL, &grade,
-                                 &fault));
+    must(tailor_grade_from_rules(base, r->rule, r->move, r->count, 1, NULL, &grade, &fault));
     return grade;
 }
 

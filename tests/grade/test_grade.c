@@ -101,8 +101,8 @@ static void rules_keep_seams_and_joints(void **state)
     tailor_pattern *p = graded(grade, NULL, &one);
     const tailor_pattern *base = tailor_grade_base(grade);
     for (size_t i = 0; i < r.count; i++) {
-        int piece = tailor_pattern_find_piece(base, r.piece[i]),
-            point = tailor_piece_find_point(base, piece, r.point[i]);
+        int piece = tailor_pattern_find_piece(base, r.rule[i].piece),
+            point = tailor_piece_find_point(base, piece, r.rule[i].point);
         if (point < 0)
             continue;
         tailor_point from = tailor_point_place(base, piece, point), to = tailor_point_place(p, piece, point);
@@ -145,11 +145,11 @@ static void any_rules_close(void **state)
         for (size_t i = 0; i < r.count; i++) {
             if (even(&d) < 0.5)
                 continue;
-            some.piece[kept] = r.piece[i];
-            some.point[kept] = r.point[i];
+            some.rule[kept] = r.rule[i];
             /* the same place has one rule: what comes from a place gives it */
             const tailor_pattern *p = size[BASE].coat;
-            int piece = tailor_pattern_find_piece(p, r.piece[i]), point = tailor_piece_find_point(p, piece, r.point[i]);
+            int piece = tailor_pattern_find_piece(p, r.rule[i].piece);
+            int point = tailor_piece_find_point(p, piece, r.rule[i].point);
             if (point >= 0)
                 continue;
             some.move[kept] = (tailor_point){normal(&d, 2) * 4, normal(&d, 2) * 4};
@@ -185,7 +185,7 @@ static void the_rule_of_a_family(void **state)
     for (size_t i = 0; i < r.count; i++) {
         tailor_point move;
         double residual;
-        must(tailor_grade_rule(back, r.piece[i], r.point[i], 0, &move, &residual));
+        must(tailor_grade_rule(back, r.rule[i].piece, r.rule[i].point, 0, &move, &residual));
         assert_close(move.x, r.move[i].x, 0.25);
         assert_close(move.y, r.move[i].y, 0.25);
         assert_at_most(residual, 0.02); /* only the mend of the seams is not linear */
@@ -201,7 +201,7 @@ static void the_rule_of_a_family(void **state)
     for (size_t i = 0; i < found.count; i++) {
         tailor_point move;
         double residual;
-        must(tailor_grade_rule(back, found.piece[i], found.point[i], 0, &move, &residual));
+        must(tailor_grade_rule(back, found.rule[i].piece, found.rule[i].point, 0, &move, &residual));
         worst = fmax(worst, residual);
     }
     assert_true(worst > 0.01 && worst < 2);
@@ -272,7 +272,7 @@ static void a_large_family(void **state)
         unmake(&made[i]);
 }
 
-int main(void)
+int test_grade(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(at_rest_nothing_moves),

@@ -43,17 +43,16 @@ static void affine_moves_are_exact(void **state)
 {
     (void)state;
     tailor_pattern *p = flap(0);
-    const char *piece[10], *point[10];
+    tailor_rule rule[10];
     tailor_point move[10];
     static const char *const ends[5] = {"hem.start", "front.start", "top.start", "back.start", "side.start"};
     for (int i = 0; i < 10; i++) {
         size_t n;
-        piece[i] = tailor_piece_name(p, i / 5);
-        point[i] = ends[i % 5];
+        rule[i] = (tailor_rule){tailor_piece_name(p, i / 5), ends[i % 5]};
         move[i] = affine(tailor_edge_path(p, i / 5, i % 5, &n)[0].p[0]);
     }
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(p, rules_of(piece, point, 10), move, 10, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rule, move, 10, 1, NULL, &grade, &fault));
     for (int k = -2; k <= 3; k++) {
         double step = k;
         tailor_pattern *q = graded(grade, NULL, &step);
@@ -88,11 +87,11 @@ static void two_axes_add_up(void **state)
 {
     (void)state;
     tailor_pattern *p = flap(0);
-    const char *piece[] = {"flap", "flap", "lining", "lining"},
-               *point[] = {"top.start", "top.end", "top.start", "top.end"};
+    const tailor_rule rule[] = {
+        {"flap", "top.start"}, {"flap", "top.end"}, {"lining", "top.start"}, {"lining", "top.end"}};
     const tailor_point move[] = {{3, 0}, {0, 1}, {0, 0}, {0, 2}, {3, 0}, {0, 1}, {0, 0}, {0, 2}};
     tailor_grade *grade = NULL;
-    must(tailor_grade_from_rules(p, rules_of(piece, point, 4), move, 4, 2, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, rule, move, 4, 2, NULL, &grade, &fault));
     tailor_pattern *q = graded(grade, NULL, (const double[]){2, 1});
     size_t n;
     const tailor_cubic *a = tailor_edge_path(p, 0, 2, &n), *b = tailor_edge_path(q, 0, 2, &n);
@@ -102,8 +101,7 @@ static void two_axes_add_up(void **state)
     tailor_pattern_free(q);
     /* A rule for one side of a seam only: both sides give way by half. */
     tailor_grade *one = NULL;
-    must(tailor_grade_from_rules(p, rules_of(piece, point, 2), (const tailor_point[]){{0, 0}, {-4, 0}}, 2, 1, NULL,
-                                 &one, &fault));
+    must(tailor_grade_from_rules(p, rule, (const tailor_point[]){{0, 0}, {-4, 0}}, 2, 1, NULL, &one, &fault));
     double step = 1;
     q = graded(one, NULL, &step);
     assert_at_most(seams_off(q), 1e-7);
@@ -121,13 +119,13 @@ static void is_refused(const char *piece, const char *point, tailor_point move, 
 {
     tailor_pattern *p = flap(0);
     tailor_grade *grade = NULL;
-    const char *pieces[] = {"flap", piece}, *points[] = {"hem.start", point};
+    const tailor_rule rules[] = {{"flap", "hem.start"}, {piece, point}};
     const tailor_point moves[] = {{1, 1}, move};
     memset(&fault, 0, sizeof fault);
-    assert_int_equal(tailor_grade_from_rules(p, rules_of(pieces, points, 2), moves, 2, 1, NULL, &grade, &fault),
-                     status);
+    assert_int_equal(tailor_grade_from_rules(p, rules, moves, 2, 1, NULL, &grade, &fault), status);
     assert_null(grade);
     assert_int_equal(fault.status, status);
+    assert_int_equal(fault.place, 2);
     if (!strstr(fault.sentence, said) || !strstr(fault.sentence, "rule 2: "))
         fail_msg("\"%s\" does not say \"%s\"", fault.sentence, said);
     tailor_pattern_free(p);
@@ -149,14 +147,13 @@ static void what_is_no_rule(void **state)
 
     tailor_pattern *p = flap(0), *q = NULL;
     tailor_grade *grade = NULL;
-    const char *piece[] = {"flap"}, *point[] = {"hem.start"};
+    const tailor_rule rule = {"flap", "hem.start"};
     const tailor_point move[9] = {{1, 1}};
-    assert_int_equal(tailor_grade_from_rules(p, rules_of(piece, point, 1), move, 1, 0, NULL, &grade, &fault),
-                     TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_grade_from_rules(p, rules_of(piece, point, 1), move, 1, 9, NULL, &grade, &fault),
-                     TAILOR_BAD_ARGUMENT);
-    assert_int_equal(tailor_grade_from_rules(NULL, rules_of(piece, point, 1), move, 1, 1, NULL, &grade, &fault),
-                     TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, &rule, move, 1, 0, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, &rule, move, 1, 9, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(NULL, &rule, move, 1, 1, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, NULL, move, 1, 1, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
+    assert_int_equal(tailor_grade_from_rules(p, &rule, NULL, 1, 1, NULL, &grade, &fault), TAILOR_BAD_ARGUMENT);
     must(tailor_grade_from_rules(p, NULL, NULL, 0, 1, NULL, &grade, &fault)); /* no rules: nothing moves */
     double step = 3;
     q = graded(grade, NULL, &step);
@@ -176,9 +173,9 @@ static void what_is_no_rule(void **state)
     assert_null(tailor_grade_base(NULL));
     tailor_grade_free(grade);
     /* Turned inside out. */
-    const char *pieces[] = {"flap", "flap", "flap"}, *ends[] = {"top.start", "back.start", "side.start"};
+    const tailor_rule ends[] = {{"flap", "top.start"}, {"flap", "back.start"}, {"flap", "side.start"}};
     const tailor_point in[] = {{0, -60}, {0, -110}, {0, -80}};
-    must(tailor_grade_from_rules(p, rules_of(pieces, ends, 3), in, 3, 1, NULL, &grade, &fault));
+    must(tailor_grade_from_rules(p, ends, in, 3, 1, NULL, &grade, &fault));
     step = 4;
     assert_int_equal(tailor_grade_apply(grade, NULL, &step, 1, NULL, &q, &fault), TAILOR_DEGENERATE);
     assert_null(q);
@@ -225,15 +222,14 @@ static void take(void *user, void *block)
 static tailor_status all_of_it(const tailor_allocator *memory)
 {
     const tailor_pattern *patterns[] = {size[3].coat, size[0].coat};
-    const char *piece[] = {"back"}, *point[] = {"shoulder_end"};
+    const tailor_rule rule = {"back", "shoulder_end"};
     const tailor_point move[] = {{2, 1}};
     tailor_grade *grade[2] = {NULL, NULL};
     tailor_pattern *p[2] = {NULL, NULL};
     double step = 0.5;
     tailor_status status = tailor_grade_from_sizes(patterns, 2, (const double[]){0, 1}, 1, memory, &grade[0], &fault);
     if (!status)
-        status =
-            tailor_grade_from_rules(size[3].coat, rules_of(piece, point, 1), move, 1, 1, memory, &grade[1], &fault);
+        status = tailor_grade_from_rules(size[3].coat, &rule, move, 1, 1, memory, &grade[1], &fault);
     for (int i = 0; i < 2 && !status; i++)
         status = tailor_grade_apply(grade[i], NULL, &step, 1, memory, &p[i], &fault);
     for (int i = 0; i < 2; i++) {
@@ -261,7 +257,7 @@ static void every_allocation_fails_in_turn(void **state)
     assert_true(failed > 10);
 }
 
-int main(void)
+int test_rules(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(affine_moves_are_exact),

@@ -251,6 +251,8 @@ static void is_refused(const double (*value)[3], size_t rows, const int32_t *fit
     assert_null(table);
     assert_int_equal(fault.status, status);
     assert_int_equal(fault.index, field);
+    const char *row = strstr(fault.sentence, "(row ");
+    assert_int_equal(fault.place, row ? atoi(row + 5) : 0); /* nobody has to read the sentence */
     if (!strstr(fault.sentence, said))
         fail_msg("\"%s\" does not say \"%s\"", fault.sentence, said);
 }
@@ -320,7 +322,7 @@ static void a_table_of_one_size(void **state)
     tailor_size_table_free(table);
 }
 
-int main(void)
+int test_sizes(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(its_rows_come_back),  cmocka_unit_test(around_the_rows),

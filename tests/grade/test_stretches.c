@@ -78,11 +78,11 @@ static void rules_keep_what_its_sides_differ_in(void **state)
 {
     (void)state;
     tailor_pattern *p = strips(0);
-    const char *const piece[] = {"one", "one", "four", "four", "five", "five"};
-    const char *const point[] = {"top.start", "top.end", "top.start", "top.end", "top.start", "top.end"};
+    const tailor_rule rule[] = {{"one", "top.start"}, {"one", "top.end"},    {"four", "top.start"},
+                                {"four", "top.end"},  {"five", "top.start"}, {"five", "top.end"}};
     const tailor_point move[] = {{9, 2}, {0, 0}, {1, 0}, {-1, 3}, {2, 0}, {0, 0}};
     tailor_grade *g = NULL;
-    must(tailor_grade_from_rules(p, rules_of(piece, point, 6), move, 6, 1, NULL, &g, &fault));
+    must(tailor_grade_from_rules(p, rule, move, 6, 1, NULL, &g, &fault));
     const double before = side_length(p, tailor_pattern_find_seam(p, "round"), 0, NULL);
     for (double step = -1; step <= 2; step += 0.5) {
         tailor_pattern *q = NULL, *back = NULL;
@@ -146,7 +146,7 @@ static void a_family_is_met(void **state)
     tailor_pattern_free(p[1]);
 }
 
-int main(void)
+int test_stretches(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(it_is_built_and_read),

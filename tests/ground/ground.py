@@ -1,4 +1,5 @@
 """What the ground tests share: where things are, which compilers and flags, and how a program is run."""
+import concurrent.futures
 import os
 import pathlib
 import re
@@ -9,6 +10,7 @@ BUILD = pathlib.Path(os.environ.get("TAILOR_BUILD", ROOT / "build-tests/gcc"))
 LONG = "TAILOR_LONG" in os.environ
 CLI = BUILD / "cli/tailorgeom"
 
+CORES = len(os.sched_getaffinity(0))
 COMPILERS = ["gcc", "clang"]
 STRICT = "-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror".split()
 EXACT = "-std=c11 -ffp-contract=off -fno-math-errno -fvisibility=hidden".split()
@@ -25,12 +27,11 @@ def run(command, expect=0, **options):
     return done.stdout
 
 
-def compile_core(compiler, directory, flags):
-    """Objects of the core, compiled one by one into a directory, as paths."""
-    objects = []
-    for source in CORE:
-        objects.append(directory / (source.parent.name + "_" + source.stem + ".o"))
-        run([compiler, *EXACT, *flags, "-I", ROOT / "include", "-c", source, "-o", objects[-1]])
+def compile_all(compiler, flags, sources, directory):
+    """Objects of sources, compiled into a directory on all cores, as paths."""
+    objects = [directory / (source.parent.name + "_" + source.stem + ".o") for source in sources]
+    with concurrent.futures.ThreadPoolExecutor(CORES) as pool:
+        list(pool.map(lambda source, target: run([compiler, *flags, "-c", source, "-o", target]), sources, objects))
     return objects
 
 
@@ -50,3 +51,14 @@ def core_declared():
 
 def sheet_declared():
     return set(declared(ROOT / "include/tailorgeom/sheet.h"))
+
+
+def since(text):
+    """{function: version} of a header: what the comment before each block of functions says last."""
+    found, told = {}, None
+    for comment, name in re.findall(r"(/\*\*(?!<).*?\*/)|\bTAILOR_API\b[^;{()]*?\b(\w+)\s*\(",
+                                    re.sub(r"(?m)^\s*#.*$", "", text), re.S):
+        told = re.findall(r"@since (\d+\.\d+)", comment) if comment else told
+        if name:
+            found[name] = told[-1] if told else None
+    return found

@@ -6,7 +6,6 @@
 #include <tailorgeom/grade.h>
 #include <tailorgeom/roll.h>
 #include <tailorgeom/rows.h>
-#include "../support/rules.h"
 #include "orders.h"
 
 enum { CURVES = 40, ORDERS = 60, ROOM = 4000 };
@@ -270,10 +269,10 @@ static void sizes(void)
         pattern(graded);
         tailor_pattern_free(graded);
     }
-    const char *pieces[] = {"back", "forepart"}, *points[] = {"shoulder_end", "shoulder.end"};
+    const tailor_rule two[] = {{"back", "shoulder_end"}, {"forepart", "shoulder.end"}};
     tailor_grade *rules = NULL;
     const tailor_point moves[] = {{3, 1}, {-2, 1}};
-    printf("rules %d\n", tailor_grade_from_rules(base[0], rules_of(pieces, points, 2), moves, 2, 1, NULL, &rules, NULL));
+    printf("rules %d\n", tailor_grade_from_rules(base[0], two, moves, 2, 1, NULL, &rules, NULL));
     if (tailor_grade_apply(rules, NULL, (const double[]){1.25}, 1, NULL, &graded, NULL) == TAILOR_OK) {
         pattern(graded);
         tailor_pattern_free(graded);

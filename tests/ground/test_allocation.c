@@ -238,7 +238,7 @@ static void freeing_nothing_is_allowed(void **state)
     assert_int_equal(tailor_pattern_piece_count(NULL), 0);
 }
 
-int main(void)
+int test_allocation(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_allocation_fails_in_turn),

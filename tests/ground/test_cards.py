@@ -34,7 +34,7 @@ def test_torn_card(card, number, tmp_path):
         text = torn(dice, card.read_bytes())
         (tmp_path / "card.ini").write_bytes(text)
         words = dice.choice([["check", "card.ini"], ["compare", "card.ini"], ["draft", "card.ini", "--json"]])
-        done = subprocess.run([ground.CLI, *words], capture_output=True, cwd=tmp_path, timeout=60)
+        done = subprocess.run([ground.CLI, *words], capture_output=True, cwd=tmp_path, timeout=900)
         said = done.stderr.decode()  # what the program says is always UTF-8
         assert done.returncode in (0, 1), f"exit {done.returncode} from {words} on {text!r}\n{said}"
         assert done.stdout if done.returncode == 0 else said.strip(), f"not a word from {words} on {text!r}"

@@ -25,17 +25,10 @@ def test_the_table_is_true():
     assert {target for target in TABLE.values() if not target.startswith("-")} == set(TARGETS)
 
 
-@pytest.fixture(scope="module")
-def objects(tmp_path_factory):
-    directory = tmp_path_factory.mktemp("fuzz")
+@pytest.fixture(scope="session")
+def objects(objects_of):
     sanitize = [*SANITIZE, "-fsanitize=fuzzer-no-link,address,undefined,float-cast-overflow"]
-    objects = ground.compile_core("clang", directory, sanitize)
-    cairo = ground.run(["pkg-config", "--cflags", "cairo"]).split()
-    for source in ground.SHEET:
-        objects.append(directory / f"sheet_{source.stem}.o")
-        ground.run(["clang", *ground.EXACT, *sanitize, "-I", ground.ROOT / "include", *cairo, "-c", source,
-                    "-o", objects[-1]])
-    return objects
+    return objects_of("clang", sanitize, sheet=True)
 
 
 @pytest.mark.parametrize("target", TARGETS)
@@ -46,6 +39,6 @@ def test_target(target, objects, tmp_path):
                 TARGETS[target], *objects, "-o", program, "-lcairo", "-lm"])
     runs = RUNS.get(target, 2000) * (LONGER if ground.LONG else 1)
     (tmp_path / "corpus").mkdir()
-    text = ground.run([program, f"-runs={runs}", "-seed=1", "-max_len=1024", "-len_control=0", "-timeout=20",
+    text = ground.run([program, f"-runs={runs}", "-seed=1", "-max_len=1024", "-len_control=0", "-timeout=600",
                        "-rss_limit_mb=4000", tmp_path / "corpus"], cwd=tmp_path)
     assert f"Done {runs} runs" in text

@@ -234,7 +234,7 @@ static void workers_of_one_plan(void **state)
     tailor_rows_free(rows);
 }
 
-int main(void)
+int test_threads(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(threads_do_not_meet),

@@ -307,7 +307,7 @@ static void the_proof_sees_what_is_wrong(void **state)
     tailor_lay_free(lay);
 }
 
-int main(void)
+int test_layouts(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rectangles_are_laid_without_waste),

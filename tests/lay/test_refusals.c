@@ -180,7 +180,7 @@ static void every_allocation_fails_in_turn(void **state)
     }
 }
 
-int main(void)
+int test_refusals(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bad_strips),     cmocka_unit_test(bad_shapes),

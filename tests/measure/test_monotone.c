@@ -124,7 +124,7 @@ static void the_coat_follows_the_body(void **state)
     assert_int_equal(failures, 0);
 }
 
-int main(void)
+int test_monotone(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(the_coat_follows_the_body)};
     return cmocka_run_group_tests_name("monotone", tests, NULL, NULL);

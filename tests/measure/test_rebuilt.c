@@ -99,7 +99,7 @@ static void a_hole_without_its_button_is_seen(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_rebuilt(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(of_a_single_breasted_coat),

@@ -142,7 +142,7 @@ static void only_who_asks_pays(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_rolling(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_same_as_by_hand),

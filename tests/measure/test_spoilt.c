@@ -313,7 +313,7 @@ static void loops_and_clockwise_pieces_are_seen(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_spoilt(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_corner_is_seen),

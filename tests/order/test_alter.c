@@ -256,7 +256,7 @@ static void what_another_measure_stands_in_for(void **state)
     assert_true(altered[F(SLEEVE_FROM_CENTRE_BACK)] == 820.0 && altered[F(ARM_LENGTH_LEFT)] == 590.0);
 }
 
-int main(void)
+int test_alter(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(nothing_altered_is_the_client_s_row, fresh),

@@ -137,7 +137,7 @@ static void traits_of_buttonings(void **state)
     }
 }
 
-int main(void)
+int test_choices(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers_are_pinned),

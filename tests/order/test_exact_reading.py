@@ -28,7 +28,7 @@ def read():
 def test_decimals_are_rounded_once(read):
     dice = random.Random(1)
     for _ in range(COUNT):
-        figures, decimals = dice.randint(1, 17), dice.randint(0, 18)
+        figures, decimals = dice.randint(1, 17), dice.randint(0, 30)
         digits = str(dice.randrange(10 ** figures)).zfill(decimals + 1)
         text = digits[:-decimals] + "." + digits[-decimals:] if decimals else digits
         unit = dice.choice(list(SIZES))

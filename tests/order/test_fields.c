@@ -211,7 +211,7 @@ static void constants_have_defaults(void **state)
     }
 }
 
-int main(void)
+int test_fields(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_are_pinned),

@@ -308,7 +308,7 @@ static void its_allocator(void **state)
     assert_ptr_equal(house, POISON);
 }
 
-int main(void)
+int test_house(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(nothing_given_is_the_defaults, fresh),

@@ -183,7 +183,7 @@ static void men_at_the_limits(void **state)
     }
 }
 
-int main(void)
+int test_random(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(any_row),

@@ -204,7 +204,7 @@ static void every_range_is_kept(void **state)
     }
 }
 
-int main(void)
+int test_refusals(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_reason),

@@ -188,7 +188,7 @@ static void unresolved_rows_are_refused(void **state)
     }
 }
 
-int main(void)
+int test_resolve(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(chest_alone_is_enough, fresh),

@@ -137,7 +137,7 @@ static void a_coat_may_be_copied(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_build(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(just_enough_room),

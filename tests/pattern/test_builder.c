@@ -373,7 +373,7 @@ static void every_allocation_fails_in_turn(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_builder(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_coat_reads_back),

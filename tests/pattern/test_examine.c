@@ -300,7 +300,7 @@ static void area_that_was_lost(void **state)
     tailor_pattern_free(lost);
 }
 
-int main(void)
+int test_examine(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_outline_that_crosses_itself),

@@ -159,7 +159,7 @@ static void a_rule_that_turns_a_forepart_over(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_examine_all(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_refuses_stands_first),

@@ -190,7 +190,7 @@ static void names_are_unique_and_in_their_tables(void **state)
         }
 }
 
-int main(void)
+int test_read(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_pattern),

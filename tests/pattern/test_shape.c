@@ -316,7 +316,7 @@ static void notches_meet(void **state)
     }
 }
 
-int main(void)
+int test_shape(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_grain_runs_upwards),

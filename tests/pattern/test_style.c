@@ -7,7 +7,6 @@
 #include "../../lib/pattern/build.h"
 #include "draft/making.h"
 #include "draft/same.h"
-#include "support/rules.h"
 
 static tailor_fault fault;
 
@@ -20,6 +19,15 @@ static void must(tailor_status status)
 static int is_choice(int field)
 {
     return strcmp(tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_UNIT), "choice") == 0;
+}
+
+/** A pattern of its own, for a toile only or not. */
+static tailor_pattern *as_toile(const tailor_pattern *p, int toile_only)
+{
+    tailor_pattern *own = tailor_in_pattern_copy(p, p->count, tailor_in_allocator(NULL));
+    assert_non_null(own);
+    own->toile_only = toile_only;
+    return own;
 }
 
 /** The style is the row's choices and nothing else. */
@@ -77,12 +85,12 @@ static void grading_carries_it_on(void **state)
     static const double lapels[3] = {TAILOR_LAPEL_STEP, TAILOR_LAPEL_STEP, TAILOR_LAPEL_PEAK};
     for (int i = 0; i < 3; i++)
         must_make(&m[i], ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016 + 30 * i}, {TAILOR_FIELD_LAPEL, lapels[i]}));
-    const char *const piece = "back", *const point = "nape";
+    const tailor_rule rule = {"back", "nape"};
     const tailor_point move = {0, 2};
     const double step = 1.5, apart[2] = {0, 1};
     tailor_grade *rules = NULL, *sizes = NULL, *mixed = NULL;
     tailor_pattern *by_rule = NULL, *again = NULL, *between = NULL, *neither = NULL;
-    must(tailor_grade_from_rules(m[0].coat, rules_of(&piece, &point, 1), &move, 1, 1, NULL, &rules, &fault));
+    must(tailor_grade_from_rules(m[0].coat, &rule, &move, 1, 1, NULL, &rules, &fault));
     must(tailor_grade_apply(rules, NULL, &step, 1, NULL, &by_rule, &fault));
     must(tailor_grade_apply(rules, by_rule, &step, 1, NULL, &again, &fault));
     const tailor_pattern *alike[2] = {m[0].coat, m[1].coat}, *unlike[2] = {m[0].coat, m[2].coat};
@@ -111,6 +119,41 @@ static void grading_carries_it_on(void **state)
     tailor_grade_free(sizes);
     tailor_grade_free(mixed);
     for (int i = 0; i < 3; i++)
+        unmake(&m[i]);
+}
+
+/** What is graded from a toile's pattern is for a toile only; of several sizes one is enough. */
+static void grading_carries_the_toile_on(void **state)
+{
+    (void)state;
+    static struct made m[2];
+    for (int i = 0; i < 2; i++)
+        must_make(&m[i], ORDER({TAILOR_FIELD_CHEST_GIRTH, 1016 + 30 * i}));
+    const tailor_rule rule = {"back", "nape"};
+    const tailor_point move = {0, 2};
+    const double step = 0.5, apart[2] = {0, 1};
+    for (int which = 0; which < 4; which++) {
+        tailor_pattern *own[2] = {as_toile(m[0].coat, which & 1), as_toile(m[1].coat, which >> 1)};
+        const tailor_pattern *family[2] = {own[0], own[1]};
+        tailor_grade *rules = NULL, *sizes = NULL;
+        tailor_pattern *by_rule = NULL, *of_other = NULL, *between = NULL;
+        must(tailor_grade_from_rules(own[0], &rule, &move, 1, 1, NULL, &rules, &fault));
+        must(tailor_grade_apply(rules, NULL, &step, 1, NULL, &by_rule, &fault));
+        must(tailor_grade_apply(rules, by_rule, &step, 1, NULL, &of_other, &fault));
+        must(tailor_grade_from_sizes(family, 2, apart, 1, NULL, &sizes, &fault));
+        must(tailor_grade_apply(sizes, NULL, &step, 1, NULL, &between, &fault));
+        assert_int_equal(tailor_pattern_toile_only(by_rule), which & 1);
+        assert_int_equal(tailor_pattern_toile_only(of_other), which & 1);
+        assert_int_equal(tailor_pattern_toile_only(between), which > 0);
+        tailor_pattern_free(by_rule);
+        tailor_pattern_free(of_other);
+        tailor_pattern_free(between);
+        tailor_grade_free(rules);
+        tailor_grade_free(sizes);
+        for (int i = 0; i < 2; i++)
+            tailor_pattern_free(own[i]);
+    }
+    for (int i = 0; i < 2; i++)
         unmake(&m[i]);
 }
 
@@ -181,6 +224,39 @@ static void a_builder_puts_it_back(void **state)
     tailor_builder_free(b);
 }
 
+static void a_builder_says_that_it_is_a_toile(void **state)
+{
+    (void)state;
+    tailor_builder *b = NULL;
+    tailor_pattern *p = NULL;
+    assert_int_equal(tailor_pattern_toile_only(NULL), 0);
+    must(tailor_builder_begin(NULL, &b, &fault));
+    must(add_disc(b, "first"));
+    for (int said = 0; said < 4; said++) { /* nothing; yes; no; yes, and then more pieces */
+        if (said)
+            must(tailor_builder_set_toile_only(b, said % 2, &fault));
+        for (int i = 0; i < 40 && said == 3; i++) {
+            char name[16];
+            snprintf(name, sizeof name, "disc_%d", i);
+            must(add_disc(b, name));
+        }
+        must(tailor_builder_finish(b, NULL, &p, &fault));
+        assert_int_equal(tailor_pattern_toile_only(p), said % 2);
+        tailor_pattern_free(p);
+    }
+    static const int bad[] = {-1, 2, 1 << 20};
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+        assert_int_equal(tailor_builder_set_toile_only(b, bad[i], &fault), TAILOR_BAD_ARGUMENT);
+        assert_true(fault.value == bad[i] && fault.low == 0 && fault.high == 1);
+        assert_true(strlen(fault.sentence) > 10);
+    }
+    assert_int_equal(tailor_builder_set_toile_only(NULL, 1, &fault), TAILOR_BAD_ARGUMENT);
+    must(tailor_builder_finish(b, NULL, &p, &fault));
+    assert_int_equal(tailor_pattern_toile_only(p), 1); /* as it was */
+    tailor_pattern_free(p);
+    tailor_builder_free(b);
+}
+
 static void a_copy_in_anothers_block(void **state)
 {
     (void)state;
@@ -200,13 +276,15 @@ static void a_copy_in_anothers_block(void **state)
     unmake(&m);
 }
 
-int main(void)
+int test_style(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_draft_remembers),
         cmocka_unit_test(what_is_not_there_reads_as_nothing),
         cmocka_unit_test(grading_carries_it_on),
+        cmocka_unit_test(grading_carries_the_toile_on),
         cmocka_unit_test(a_builder_puts_it_back),
+        cmocka_unit_test(a_builder_says_that_it_is_a_toile),
         cmocka_unit_test(a_copy_in_anothers_block),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

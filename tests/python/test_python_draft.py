@@ -237,6 +237,29 @@ def test_lengths_round_trip(mm):
     assert abs(tg.read_length(tg.format_length(mm, "in16") + " in") - mm) <= 25.4 / 32 + 1e-6
 
 
+def test_values():
+    assert tg.read_value("chest_girth", "40 3/8 in") == 1025.525 and tg.read_value("shoulder_slope", "21 deg") == 21
+    assert tg.read_value("lapel", "notch") == tg.choices("lapel")["step"].number
+    assert tg.format_value("chest_girth", 1025.525) == "1025.525 mm"
+    assert tg.format_value("chest_girth", 1025.525, "in8") == "40 3/8 in"
+    assert tg.format_value("roll_class", 3) == "rolls-through" and tg.format_value("hang_load", 0.7) == "0.7 N"
+    with pytest.raises(tg.OrderError, match="lapel takes one of step, peak, shawl"):
+        tg.read_value("lapel", "swallow")
+    with pytest.raises(tg.OrderError, match="not one of the choices"):
+        tg.format_value("lapel", 9)
+    with pytest.raises(tg.OrderError, match="did you mean chest_girth"):
+        tg.format_value("chest_grith", 9)
+
+
+@given(some.sampled_from(sorted({**tg.fields(), **tg.constants(), **tg.quantities()})), some.floats(-1e9, 1e9))
+def test_values_round_trip(name, value):
+    row = {**tg.quantities(), **tg.constants(), **tg.fields()}[name]
+    for choice in row.choices if isinstance(row, (tg.Field, tg.Quantity)) else ():
+        assert tg.format_value(name, tg.read_value(name, choice)) == choice
+    if row.unit != "choice" and not 0 < abs(value) < 1e-14:
+        assert tg.read_value(name, tg.format_value(name, value)) == value
+
+
 def test_all_that_the_make_needs():
     """make=True adds pieces and leaves those of the draft as they are; it pickles as it was asked for."""
     net, whole = tg.draft(chest_girth=1016, lapel="peak"), tg.draft(chest_girth=1016, lapel="peak", make=True)

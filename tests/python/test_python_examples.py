@@ -16,7 +16,7 @@ EXAMPLES = built.ROOT / "examples"
 def study(tmp_path_factory):
     out = tmp_path_factory.mktemp("study")
     command = [built.PYTHON, EXAMPLES / "fastening_study.py", "--out", out, "--chests", "37", "--statures", "33"]
-    return built.run(command, timeout=120), out
+    return built.run(command, timeout=900), out
 
 
 def test_the_finding_is_made_of_its_numbers(study):
@@ -88,7 +88,7 @@ def test_many_workers_give_the_same_bytes(book, how):
     script, directory, expected = book
     out = directory / f"out{len(how)}.csv"
     command = [*script, directory / "orders.csv", out, "--workers", "2", "--partition", "9000", *how]
-    told = built.run(command, timeout=180)
+    told = built.run(command, timeout=900)
     assert f"sha256 {expected}" in told and out.read_bytes() == (directory / "single.csv").read_bytes()
     assert ("killing the worker" in told) == bool(how)
     assert not list(directory.glob("*.part*"))

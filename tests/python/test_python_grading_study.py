@@ -19,7 +19,7 @@ SIZES = tg.read_sizes(built.ROOT / "shared/sizes/merrow_and_vane.csv")
 @pytest.fixture(scope="module")
 def study(tmp_path_factory):
     out = tmp_path_factory.mktemp("study")
-    told = built.run([built.PYTHON, STUDY, "--out", out, "--steps", "13"], timeout=120)
+    told = built.run([built.PYTHON, STUDY, "--out", out, "--steps", "13"], timeout=900)
     with open(out / "grading.csv", newline="") as table:
         lines = list(csv.DictReader(table))
     return told, out, lines
@@ -83,6 +83,6 @@ def test_the_finding_is_made_of_its_numbers(study):
 def test_the_plot_and_the_same_bytes_again(study, tmp_path):
     pixels = np.asarray(Image.open(study[1] / "grading.png").convert("RGB")).astype(int)
     assert np.ptp(pixels, axis=2).max() <= 2 and 0.005 < (pixels < 128).mean() < 0.4
-    built.run([built.PYTHON, STUDY, "--out", tmp_path, "--steps", "13"], timeout=120)
+    built.run([built.PYTHON, STUDY, "--out", tmp_path, "--steps", "13"], timeout=900)
     for name in ("grading.csv", "grading.png"):
         assert (tmp_path / name).read_bytes() == (study[1] / name).read_bytes()

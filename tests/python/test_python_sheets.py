@@ -53,6 +53,59 @@ def test_client_and_title(coat, make):
     assert b"order 12" in drawn.to_pdf(client="Mr Example", title="order 12", anonymous=True)
 
 
+MEASURED = {"chest_girth": 1016, "waist_girth": 890, "seat_girth": 1010, "back_waist_length": 445, "arm_length": 602,
+            "back_width": 400, "shoulder_slope": 21}
+SHEETS = {
+    "pattern": lambda coat: coat,
+    "fronts": lambda coat: tg.compare(coat),
+    "overlay": lambda coat: tg.Overlay(tg.draft(**MEASURED), coat),
+    "canvas": lambda coat: tg.canvas(tg.draft(**coat.given, make=True), iterations=1),
+    "section": lambda coat: coat.roll_section,
+}
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_for_toile_only(coat, sheet):
+    """By itself, anonymous or not; and not on the sheets of a man who is measured."""
+    assert " - for toile only</text>" in SHEETS[sheet](coat).to_svg()
+    assert ">order 12 - for toile only</text>" in SHEETS[sheet](coat).to_svg(
+        title="order 12", client="Mr Example", anonymous=True
+    ).replace("Section of the roll: ", "")
+    assert "toile" not in SHEETS[sheet](tg.draft(**MEASURED)).to_svg(title="order 12")
+
+
+def test_cautions_of_the_coat():
+    coat = tg.draft(chest_girth=1100, upper_arm_girth=420)
+    sentences = [caution.sentence for caution in coat.cautions.values()]
+    assert len(sentences) == 2
+    for drawn in (coat, coat.roll_section):
+        assert all(drawn.to_svg().count(f">{sentence}</text>") == 1 for sentence in sentences)
+
+
+def test_a_coat_that_fails_is_not_drawn(coat):
+    failing = tg.measure(coat, like=tg.draft(chest_girth=1100))
+    for draw in (failing.to_svg, failing.to_pdf, failing.to_png):
+        with pytest.raises(tg.CheckError) as refused:
+            draw()
+        assert refused.value.pattern is failing
+    assert failing._repr_svg_() is None and "fails" in repr(failing)
+    with pytest.raises(tg.CheckError):
+        failing.roll_section.to_svg()
+
+
+def test_what_is_graded_or_read_from_a_toile_is_one(coat, tmp_path):
+    measured = tg.draft(**MEASURED)
+    for shapes in (coat, measured):
+        tg.write_pattern(shapes, tmp_path / "pattern.json")
+        again = tg.read_pattern(tmp_path / "pattern.json")
+        assert again.toile_only is shapes.toile_only is (shapes is coat)
+        assert (" - for toile only</text>" in again.to_svg()) is (shapes is coat)
+    document = (tmp_path / "pattern.json").read_text()
+    (tmp_path / "bad.json").write_text(document.replace('"for_toile": false', '"for_toile": 0'))
+    with pytest.raises(tg.CallError, match="for_toile"):
+        tg.read_pattern(tmp_path / "bad.json")
+
+
 def test_units(coat):
     assert " in" in coat.to_svg(unit="in8") and coat.to_svg(unit="in8") != coat.to_svg()
     with pytest.raises(ValueError, match="in8"):

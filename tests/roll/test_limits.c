@@ -275,7 +275,7 @@ static void any_section_comes_to_rest(void **state)
     assert_true(made > 1000);
 }
 
-int main(void)
+int test_limits(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refusals_of_the_estimate),

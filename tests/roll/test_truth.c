@@ -129,7 +129,7 @@ static void truths(void **state)
     assert_true(truth_run("roll.truth", run_case) >= 60);
 }
 
-int main(void)
+int test_truth(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(truths)};
     return cmocka_run_group_tests_name("roll_truth", tests, NULL, NULL);

@@ -267,7 +267,7 @@ static void checks_expand(void **state)
     assert_int_equal(both, 3);
 }
 
-int main(void)
+int test_refusals(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_plan),

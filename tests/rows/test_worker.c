@@ -163,7 +163,7 @@ static void its_size_is_modest(void **state)
     assert_true(sizes > 90);
 }
 
-int main(void)
+int test_worker(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_is_allocated),

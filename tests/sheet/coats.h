@@ -25,10 +25,25 @@ static inline tailor_pattern *draft(double chest, double waist, int fastening)
     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
     client[TAILOR_FIELD_CHEST_GIRTH] = chest;
     client[TAILOR_FIELD_BUTTONING] = fastening + 1;
+    client[TAILOR_FIELD_MAKING] = TAILOR_MAKING_MADE_TO_MEASURE; /* else every sheet says "for toile only" */
     if (waist > 0)
         client[TAILOR_FIELD_WAIST_GIRTH] = waist;
     tailor_pattern *coat = own_pattern(client, TAILOR_EXTENT_NET, &fault);
     if (!coat)
+        fail_msg("%s", fault.sentence);
+    return coat;
+}
+
+/** The coat of a man of whom only the chest is known and an arm of 420 mm: for a toile only, the scye deepened. */
+static inline tailor_coat *strong_arm(void)
+{
+    double client[TAILOR_FIELD_COUNT];
+    tailor_fault fault;
+    tailor_coat *coat = NULL;
+    tailor_fields_clear(client, TAILOR_FIELD_COUNT);
+    client[TAILOR_FIELD_CHEST_GIRTH] = 1100;
+    client[TAILOR_FIELD_UPPER_ARM_GIRTH] = 420;
+    if (tailor_coat_new(NULL, client, TAILOR_FIELD_COUNT, TAILOR_EXTENT_SECTION, &coat, &fault) != TAILOR_OK)
         fail_msg("%s", fault.sentence);
     return coat;
 }

@@ -2,11 +2,7 @@
  * it shows is read back in tests/python/test_python_canvas.py. */
 #include "coats.h"
 
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libfontconfig\n";
-}
+#include <tailorgeom/coat.h>
 
 static const int formats[] = {TAILOR_SHEET_SVG, TAILOR_SHEET_PDF, TAILOR_SHEET_PNG};
 static tailor_pattern *coat;
@@ -95,7 +91,7 @@ static void the_straight_lay_is_drawn_beside_a_slanting_one(void **state)
     free(kept.data);
 }
 
-int main(void)
+int test_canvas_sheet(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_same_bytes_and_refusing_writers),

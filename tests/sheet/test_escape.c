@@ -75,7 +75,7 @@ static void a_refusal_ends_it(void **state)
     free(kept.data);
 }
 
-int main(void)
+int test_escape(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(five_characters_are_escaped),

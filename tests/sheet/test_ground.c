@@ -256,7 +256,7 @@ static int end_geos(void **state)
     return 0;
 }
 
-int main(void)
+int test_ground(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(free_boxes_lie_inside),         cmocka_unit_test(found_room_is_free_and_is_taken_once),

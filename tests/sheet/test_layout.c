@@ -154,7 +154,7 @@ static void only_a_whole_forepart_is_worn(void **state)
     tailor_pattern_free(coat);
 }
 
-int main(void)
+int test_layout(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(memory_may_run_out_anywhere),

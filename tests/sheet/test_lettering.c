@@ -170,7 +170,7 @@ static void long_texts_are_cut_to_fit(void **state)
     }
 }
 
-int main(void)
+int test_lettering(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(only_clean_text_comes_in),

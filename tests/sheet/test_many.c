@@ -10,10 +10,6 @@
 #include <geos_c.h>
 #include <stdio.h>
 
-/* The leak sanitizer asks for this where it is built in: see fonts.supp. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void) { return "leak:libfontconfig\n"; }
-
 /* Longer than a line of a label. */
 static const char title[] = "Mr Ashdown Larkfield, order 12 - for toile only";
 
@@ -418,7 +414,7 @@ static void it_can_be_written(void **state)
     free(kept.data);
 }
 
-int main(void)
+int test_many(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pieces_lie_apart),          cmocka_unit_test(texts_overlap_nothing),

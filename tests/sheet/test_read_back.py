@@ -34,7 +34,7 @@ def run(*command):
 @pytest.fixture(scope="module")
 def sheets(tmp_path_factory):
     directory = tmp_path_factory.mktemp("sheets")
-    done = subprocess.run([BUILD / "tests/test_sheet_sheets"], env={**os.environ, "TAILOR_SHEETS": str(directory)},
+    done = subprocess.run([BUILD / "tests/test_sheet", "sheets"], env={**os.environ, "TAILOR_SHEETS": str(directory)},
                           capture_output=True, text=True)
     assert done.returncode == 0, done.stdout + done.stderr
     return directory

@@ -4,12 +4,6 @@
 #include <stdio.h>
 #include <tailorgeom/roll.h>
 
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libfontconfig\n";
-}
-
 enum { POINTS = 81 };
 
 /* A half circle between two level parts: radius 6, so the height is 12 wherever it stands. */
@@ -121,7 +115,7 @@ static void what_is_no_section_is_refused(void **state)
     assert_int_equal(kept.bytes, 0);
 }
 
-int main(void)
+int test_section(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(dimensions_are_the_lines),

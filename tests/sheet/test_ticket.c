@@ -4,12 +4,6 @@
 #include <stdio.h>
 
 /* As in test_sheets.c. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libfontconfig\n";
-}
-
 enum { SVG = TAILOR_SHEET_SVG, PDF = TAILOR_SHEET_PDF, MOST = 450 };
 
 static const tailor_line lines[] = {
@@ -273,7 +267,7 @@ static void any_text_is_borne(void **state)
     }
 }
 
-int main(void)
+int test_ticket(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_text_stands_once_on_a_page_of_a4),

@@ -111,7 +111,7 @@ static int end_geos(void **state)
     return 0;
 }
 
-int main(void)
+int test_trail(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_trail_follows_its_path),

@@ -21,7 +21,7 @@ Sizes         read_sizes(FILE), SizeTable: at(chest_girth=1013), nearest(...); G
 Building      Builder: a pattern of your own, by name; read_pattern(FILE), write_pattern(coat, FILE)
 Geometry      Path (curves of your own), reflect, stand_point, fold_angle, turn, coverage
 Cloth         lay(shapes, width) -> Lay: placing on a strip, step by step; canvas(coat) -> Canvas
-Lengths       read_length("40 3/8 in"), format_length(1025, "in8")
+Lengths       read_length("40 3/8 in"), format_length(1025, "in8"); read_value, format_value: of any field or quantity
 Cloth         cloths(): cloths and canvases by name, for draft(canvas="hair-canvas") and the others
 Cloth         tailorgeom.cloth: sheets, layers, droop; tailorgeom.roll: section of a lapel, estimate of its roll
 Plots         tailorgeom.plots: pattern, fronts, sweep (matplotlib)
@@ -56,7 +56,7 @@ from .geometry import Path, reflect
 from .grade import Grade, Rule, read_rules
 from .lay import Lay, Place, lay
 from .named import Cloths, NamedCloth, cloths
-from .order import House, format_length, read_length
+from .order import House, format_length, format_value, read_length, read_value
 from .pattern import Caution, CheckResult, Edge, Mark, Pattern, Piece, Seam, Shapes, Stretch
 from .pattern_file import read_pattern, write_pattern
 from .rows import rows
@@ -139,6 +139,7 @@ __all__ = [
     "fields",
     "fold_angle",
     "format_length",
+    "format_value",
     "lay",
     "library_version",
     "measure",
@@ -148,6 +149,7 @@ __all__ = [
     "read_pattern",
     "read_rules",
     "read_sizes",
+    "read_value",
     "reflect",
     "roll",
     "rows",

@@ -100,6 +100,10 @@ class Builder:
             row[FIELDS[name]] = convert(name, FIELDS[name], value)
         self._done(lib.tailor_builder_set_style(self._pointer, edition, row, FIELD_COUNT, self._fault))
 
+    def toile_only(self, yes: bool = True) -> None:
+        """Whether the pattern is for a toile only: its sheets say so then."""
+        self._done(lib.tailor_builder_set_toile_only(self._pointer, bool(yes), self._fault))
+
     def finish(self) -> Shapes:
         """The pattern so far: outlines closed and counter-clockwise, or an error that says which is not."""
         out = ffi.new("tailor_pattern **")

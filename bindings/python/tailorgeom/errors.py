@@ -31,16 +31,17 @@ __all__ = [
 ]
 
 _TABLES = {
-    lib.TAILOR_TABLE_FIELD: ("field", lib.tailor_field_table()),
-    lib.TAILOR_TABLE_CONSTANT: ("constant", lib.tailor_constant_table()),
-    lib.TAILOR_TABLE_QUANTITY: ("quantity", lib.tailor_quantity_table()),
-    lib.TAILOR_TABLE_PIECE: ("piece", lib.tailor_piece_table()),
-    lib.TAILOR_TABLE_EDGE: ("edge", lib.tailor_edge_table()),
-    lib.TAILOR_TABLE_POINT: ("point", lib.tailor_point_table()),
-    lib.TAILOR_TABLE_MARK: ("mark", lib.tailor_mark_table()),
-    lib.TAILOR_TABLE_CHECK: ("check", lib.tailor_check_table()),
-    lib.TAILOR_TABLE_CLOTH: ("cloth", lib.tailor_cloth_table()),
-    lib.TAILOR_TABLE_FINDING: ("finding", lib.tailor_finding_table()),
+    lib.TAILOR_TABLE_FIELD: "field",
+    lib.TAILOR_TABLE_CONSTANT: "constant",
+    lib.TAILOR_TABLE_QUANTITY: "quantity",
+    lib.TAILOR_TABLE_PIECE: "piece",
+    lib.TAILOR_TABLE_EDGE: "edge",
+    lib.TAILOR_TABLE_POINT: "point",
+    lib.TAILOR_TABLE_MARK: "mark",
+    lib.TAILOR_TABLE_CHECK: "check",
+    lib.TAILOR_TABLE_CLOTH: "cloth",
+    lib.TAILOR_TABLE_CAUTION: "caution",
+    lib.TAILOR_TABLE_FINDING: "finding",
 }
 
 
@@ -125,7 +126,7 @@ def _number(value: float) -> Optional[float]:
 
 def of_fault(fault: Any, row: Optional[int] = None, more: str = "") -> TailorError:
     """The exception that a filled `tailor_fault` tells of; `more` goes before its sentence."""
-    table, rows = _TABLES.get(fault.table, (None, ffi.NULL))
+    table, rows = _TABLES.get(fault.table), lib.tailor_table_of(fault.table)
     field = text(lib.tailor_table_text(rows, fault.index, lib.TAILOR_COLUMN_NAME)) if table else None
     return class_of(fault.status)(
         more + text(fault.sentence),

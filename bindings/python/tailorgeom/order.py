@@ -8,7 +8,7 @@ from typing import Any, Optional, Union
 from ._link import ffi, lib, text
 from .errors import OrderError, of_fault
 
-__all__ = ["House", "Value", "format_length", "read_length"]
+__all__ = ["House", "Value", "format_length", "format_value", "read_length", "read_value"]
 
 #: What one field may be given as: a number in the table's unit, a length with its unit, the name of a choice; None and
 #: NaN stand for "not given".
@@ -62,8 +62,7 @@ def convert(name: str, number: int, value: Any, constant: bool = False) -> float
         return NAN
     if isinstance(value, str):
         out, fault = ffi.new("double *"), ffi.new("tailor_fault *")
-        read = lib.tailor_constant_read if constant else lib.tailor_field_read
-        if read(number, c_text(value), out, fault):
+        if lib.tailor_value_read(CONSTANT_TABLE if constant else FIELD_TABLE, number, c_text(value), out, fault):
             raise of_fault(fault)
         return out[0]
     if hasattr(value, "__float__") and kind.__name__ not in ("bool", "bool_"):
@@ -138,11 +137,16 @@ def read_length(length: str) -> float:
 
 
 #: Names of the ways to print a length.
-PRINTS = {"mm": lib.TAILOR_PRINT_MM, "in8": lib.TAILOR_PRINT_INCH_8, "in16": lib.TAILOR_PRINT_INCH_16}
+PRINTS = {
+    "mm": lib.TAILOR_PRINT_MM,
+    "in8": lib.TAILOR_PRINT_INCH_8,
+    "in16": lib.TAILOR_PRINT_INCH_16,
+    "exact": lib.TAILOR_PRINT_EXACT,
+}
 
 
 def print_of(unit: str) -> int:
-    """The C library's number for "mm", "in8" or "in16"."""
+    """The C library's number for "mm", "in8", "in16" or "exact"."""
     if unit not in PRINTS:
         raise ValueError(f"unit is {unit!r}: one of {', '.join(PRINTS)} will do")
     return PRINTS[unit]
@@ -150,8 +154,38 @@ def print_of(unit: str) -> int:
 
 def format_length(mm: float, unit: str = "mm") -> str:
     """A length without its unit: to the tenth of a millimetre ("mm"), to the eighth ("in8") or sixteenth ("in16") of an
-    inch: "1025", "40 3/8"."""
-    out, needed = ffi.new("char[]", 32), ffi.new("size_t *")
-    if lib.tailor_length_write(mm, print_of(unit), out, 32, needed):
+    inch: "1025", "40 3/8"; "exact" for all decimals of the millimetres that read back as the same number."""
+    out, needed = ffi.new("char[]", 64), ffi.new("size_t *")
+    if lib.tailor_length_write(mm, print_of(unit), out, 64, needed):
         raise OrderError(f"a length of {mm} cannot be printed", lib.TAILOR_NOT_FINITE)
+    return text(out)
+
+
+def _row_of(name: str) -> tuple[Any, int]:
+    """Table and number of a field, a house constant or a quantity: the first that has the name, in this order."""
+    tables = (FIELD_TABLE, CONSTANT_TABLE, lib.tailor_quantity_table())
+    for table in tables:
+        number = lib.tailor_table_find(table, c_text(name))
+        if number:
+            return table, number
+    raise unknown("field, constant or quantity", name, *tables)
+
+
+def read_value(name: str, typed: str) -> float:
+    """A typed value of a field, a house constant or a quantity as a number: "40 3/8 in" is 1025.525, "21 deg" 21, the
+    name of a choice or a synonym its number. OrderError with the mend for anything else."""
+    out, fault = ffi.new("double *"), ffi.new("tailor_fault *")
+    if lib.tailor_value_read(*_row_of(name), c_text(typed), out, fault):
+        raise of_fault(fault)
+    return out[0]
+
+
+def format_value(name: str, value: float, unit: str = "exact") -> str:
+    """A value of a field, a house constant or a quantity as text with its unit, a choice by its name: "1025.525 mm",
+    "21 deg", "roll-by-cut". read_value() reads it back as the same number; a length printed in "mm", "in8" or "in16" is
+    rounded, as in format_length()."""
+    out, needed = ffi.new("char[]", 64), ffi.new("size_t *")
+    status = lib.tailor_value_write(*_row_of(name), value, print_of(unit), out, 64, needed)
+    if status:
+        raise OrderError(f"{name}: {value!r} cannot be written: {text(lib.tailor_status_text(status))}", status)
     return text(out)

@@ -16,6 +16,7 @@ import numpy as np
 
 from . import tables
 from ._link import ffi, lib, new_cubics, text
+from .errors import CheckError
 from .geometry import Path
 from .order import CHOICES, CONSTANTS, FIELD_COUNT, FIELDS, House
 from .sheets import Drawn, Page
@@ -181,6 +182,12 @@ class Shapes(Drawn):
         return MappingProxyType({name: CHOICES[FIELDS[name]][n] for name, n in numbers.items() if n})
 
     @property
+    def toile_only(self) -> bool:
+        """Whether it is for a toile only, as every sheet of it says then: a coat with that caution, and what is graded
+        from one."""
+        return bool(lib.tailor_pattern_toile_only(self._pointer))
+
+    @property
     def outlines(self) -> dict[str, np.ndarray]:
         """The outline of each piece by name: an array (n, 4, 2), n cubics of four points."""
         return {name: piece.outline.cubics for name, piece in self.pieces.items()}
@@ -216,7 +223,8 @@ class Shapes(Drawn):
 
 class Pattern(Shapes):
     """A coat. Made by draft(), compare() and measure(). Immutable; may be read by any number of threads; pickles as its
-    order. Pieces, seams, sheets and plots are those of Shapes.
+    order. Pieces, seams, sheets and plots are those of Shapes; its sheet has its cautions too.
+    CheckError when a sheet is asked of a coat that was kept though a check fails.
     """
 
     def __init__(self, coat: Any, client: Any, house: House) -> None:
@@ -283,6 +291,24 @@ class Pattern(Shapes):
 
         return roll.section_of(self)
 
+    # ---- showing
+
+    def _draw(self, page: Page, format: str) -> bytes:
+        from . import _sheet_link
+
+        try:
+            return _sheet_link.coat(self._coat, page, format)
+        except CheckError as error:
+            error.pattern = self
+            raise
+
+    def _repr_svg_(self) -> Optional[str]:
+        """For notebooks; None, so that they show the text, when a check fails."""
+        try:
+            return super()._repr_svg_()
+        except CheckError:
+            return None
+
     def __repr__(self) -> str:
         failing = [name for name, check in self.checks.items() if check.holds is False]
         given = ", ".join(f"{name}={value!r}" for name, value in self.given.items())
@@ -303,7 +329,7 @@ def _named(row: Any) -> dict[str, Union[float, str, None]]:
     for name in tables.fields():
         number = FIELDS[name]
         value, choices = row[number], CHOICES[number]
-        found[name] = None if value != value else choices[int(value) - 1] if choices else value
+        found[name] = None if value != value else choices[int(value)] if choices else value
     return found
 
 

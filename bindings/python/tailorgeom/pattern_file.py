@@ -3,8 +3,8 @@
     write_pattern(grade.apply(0.5), "half-a-step.json")
     shapes = read_pattern("half-a-step.json")
 
-A file is {"format": "tailorgeom-pattern", "format_version": 2, "edition": 1, "style": {...}, "pieces": [...],
-"seams": [...]}, all of it told in cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
+A file is {"format": "tailorgeom-pattern", "format_version": 2, "edition": 1, "style": {...},
+"for_toile": false, "pieces": [...], "seams": [...]}, all of it told in cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
 """
 from __future__ import annotations
 
@@ -57,6 +57,7 @@ def write_pattern(shapes: Shapes, path: File) -> None:
         "format_version": VERSION,
         "edition": shapes.edition,
         "style": dict(shapes.style),
+        "for_toile": shapes.toile_only,
         "pieces": [_piece(piece) for piece in shapes.pieces.values()],
         "seams": [
             {"name": name, "a": _side(seam.stretches[0]), "b": _side(seam.stretches[1]), "ease": seam.ease}
@@ -81,6 +82,10 @@ def _build(document: Any) -> Shapes:
     if not all(isinstance(choice, str) for choice in style.values()):
         raise CallError("style: a choice is told by its name")
     builder.style(style, document.get("edition", 0))
+    for_toile = document.get("for_toile", False)
+    if not isinstance(for_toile, bool):
+        raise CallError("for_toile: a pattern is for a toile only, true, or not, false")
+    builder.toile_only(for_toile)
     for piece in document["pieces"]:
         builder.piece(
             piece["name"],

@@ -18,7 +18,7 @@ tailorgeom.cloth.Layers: cloth and canvas, without the facing.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any, Optional
 
 import numpy as np
@@ -63,7 +63,8 @@ class Section(Drawn):
     """A lapel folded over and let go. crest_height: mm of roll above the chest; crest_radius: its smallest radius,
     NaN where nothing bends; lies: whether the edge lies on the chest; edge_height: mm by which it stands off;
     overhang: mm of roll beyond the beginning of the set; line: points from the held forepart over the crease to the
-    edge, (links + 1, 2). `to_svg`, `to_pdf` and `to_png` draw it, and a notebook shows it."""
+    edge, (links + 1, 2); coat: the Pattern whose lapel it is, or None. `to_svg`, `to_pdf` and `to_png` draw it, and a
+    notebook shows it."""
 
     crest_height: float
     crest_radius: float
@@ -71,11 +72,12 @@ class Section(Drawn):
     edge_height: float
     overhang: float
     line: np.ndarray
+    coat: Any = field(default=None, repr=False, compare=False)
 
     def _draw(self, page: Page, format: str) -> bytes:
         from . import _sheet_link
 
-        return _sheet_link.section(self.line, page, format)
+        return _sheet_link.section(self.line, self.coat and self.coat._coat, page, format)
 
 
 def section(bending_length: float, lapel_width: float, **more: Optional[float]) -> Section:
@@ -102,7 +104,7 @@ def section_of(coat: Any) -> Section:
     wool, canvas = (Cloth(**{name: fields[f"{place}_{name}"] for name in PROPERTIES}) for place in ("cloth", "canvas"))
     padded = Layer(canvas, angle=fields["canvas_angle"], hold=fields["padding_hold"])
     lapel = Layers(wool, padded, Layer(wool, hold=0))
-    return section(
+    found = section(
         lapel.along(quantities["break_angle"]).bending_length_across,
         fields["lapel_width"],
         set=fields["lapel_set"],
@@ -112,6 +114,7 @@ def section_of(coat: Any) -> Section:
         break_angle=quantities["break_angle"],
         links=40,
     )
+    return replace(found, coat=coat)
 
 
 @dataclass(frozen=True)

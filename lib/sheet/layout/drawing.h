@@ -41,6 +41,7 @@ struct tailor_in_drawing {
     double place[6];                  /* as in tailor_path_affine() */
     size_t title, part[3];            /* in `text`: the whole title, and its parts */
     const char *before_order;         /* what stands between the first two parts */
+    const char *cautions;             /* the page's, see there; NULL for none */
     struct tailor_in_store items, cubics, text;
 };
 

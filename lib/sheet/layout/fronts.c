@@ -204,7 +204,7 @@ tailor_status tailor_sheet_draw_fronts(const tailor_pattern *const *patterns, co
                 fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN,
                 "a pattern without a whole forepart cannot be drawn as worn (its place in the list "
                 "is the value, from 0)");
-    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_page_begin(page, "", tailor_in_any_for_toile(patterns, count), &drawing);
     tailor_in_compose_fronts(&drawing, patterns, labels, count);
     return tailor_in_page_end(page, &drawing, write, user, fault);
 }

@@ -1,11 +1,12 @@
 #include "heading.h"
 
+#include "cautions.h"
 #include "lettering.h"
 
 #include <stdio.h>
 #include <tailorgeom/order.h>
 
-static const double square = 100, sample = 36, column = 150, row = 20;
+static const double square = 100, sample = 36, column = 150, row = 20, without_cautions = 112, caution_size = 10;
 
 static void draw_square(struct tailor_in_drawing *d, tailor_point corner)
 {
@@ -73,6 +74,11 @@ static const char *unit_words(int print)
                                            : "Lengths in inches, to the eighth.";
 }
 
+double tailor_in_heading_height(const struct tailor_in_drawing *d)
+{
+    return without_cautions + tailor_in_cautions_height(d, caution_size);
+}
+
 void tailor_in_draw_heading(struct tailor_in_drawing *d, tailor_point corner, double width, int print)
 {
     const double legend = corner.x + width - square - 40 - 2 * column, room = legend - 30 - corner.x;
@@ -91,4 +97,5 @@ void tailor_in_draw_heading(struct tailor_in_drawing *d, tailor_point corner, do
     tailor_in_drawing_group_end(d);
     draw_legend(d, (tailor_point){legend, corner.y});
     draw_square(d, (tailor_point){corner.x + width - square, corner.y});
+    tailor_in_draw_cautions(d, (tailor_point){corner.x, corner.y + without_cautions}, caution_size, width);
 }

@@ -37,7 +37,7 @@ tailor_status tailor_sheet_draw_nest(const tailor_pattern *const *patterns, cons
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
                                      "no piece has the point that the sizes are to be laid on each other at");
     const struct tailor_in_nest nest = {patterns, labels, count, base, *align ? align : NULL};
-    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_page_begin(page, "", tailor_in_any_for_toile(patterns, count), &drawing);
     tailor_in_compose_nest(&drawing, &nest);
     return tailor_in_page_end(page, &drawing, write, user, fault);
 }

@@ -312,7 +312,7 @@ tailor_status tailor_sheet_draw_overlay(const tailor_pattern *before, const tail
     if (!before || !after)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN,
                                      "two patterns are laid on one another: one is missing");
-    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_page_begin(page, "", tailor_in_any_for_toile(drafts, 2), &drawing);
     tailor_in_compose_overlay(&drawing, drafts, labels ? labels : no_labels,
                               tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
     return tailor_in_page_end(page, &drawing, write, user, fault);

@@ -8,13 +8,7 @@
 #include <string.h>
 #include <tailorgeom/order.h>
 
-enum { SETTINGS = TAILOR_PAGE_ALIGN + 1, CHOICES_MOST = 4 };
-
-struct tailor_page {
-    tailor_allocator allocator;
-    double number[SETTINGS];
-    char *text[SETTINGS]; /* NULL where it is not set */
-};
+enum { SETTINGS = TAILOR_IN_PAGE_SETTINGS, CHOICES_MOST = 4 };
 
 /** A number has choices in ascending order, and the words for them; a text has none. */
 static const struct {
@@ -26,7 +20,6 @@ static const struct {
     [TAILOR_PAGE_UNITS] = {"units", "1 for mm, 8 for inches to the eighth, 16 for inches to the sixteenth",
                            TAILOR_PRINT_MM, 3, {TAILOR_PRINT_MM, TAILOR_PRINT_INCH_8, TAILOR_PRINT_INCH_16}},
     [TAILOR_PAGE_ANONYMOUS] = {"anonymous", "0 for no, 1 for yes", 0, 2, {0, 1}},
-    [TAILOR_PAGE_TOILE_ONLY] = {"toile only", "0 for no, 1 for yes", 0, 2, {0, 1}},
     [TAILOR_PAGE_CLIENT] = {"client", NULL, 0, 0, {0}},
     [TAILOR_PAGE_TITLE] = {"title", NULL, 0, 0, {0}},
     [TAILOR_PAGE_ALIGN] = {"align", NULL, 0, 0, {0}},
@@ -57,6 +50,14 @@ static tailor_status refuse_setting(const tailor_page *page, int setting, tailor
     return refuse(fault, setting, sentence);
 }
 
+static tailor_page unset(tailor_allocator allocator)
+{
+    tailor_page page = {.allocator = allocator};
+    for (int i = 1; i < SETTINGS; i++)
+        page.number[i] = settings[i].usual;
+    return page;
+}
+
 tailor_status tailor_page_new(const tailor_allocator *allocator, tailor_page **page, tailor_fault *fault)
 {
     const tailor_allocator from = tailor_in_sheet_allocator(allocator);
@@ -65,11 +66,17 @@ tailor_status tailor_page_new(const tailor_allocator *allocator, tailor_page **p
     tailor_page *made = from.allocate(from.user, sizeof *made);
     if (!made)
         return tailor_in_sheet_fault(fault, TAILOR_NO_MEMORY, NAN, NAN, NAN, "no memory for a page");
-    *made = (tailor_page){.allocator = from};
-    for (int i = 1; i < SETTINGS; i++)
-        made->number[i] = settings[i].usual;
+    *made = unset(from);
     *page = made;
     return TAILOR_OK;
+}
+
+static void forget_coat(tailor_page *page)
+{
+    if (page->cautions)
+        page->allocator.release(page->allocator.user, page->cautions);
+    page->cautions = NULL;
+    page->toile_only = 0;
 }
 
 void tailor_page_free(tailor_page *page)
@@ -79,6 +86,7 @@ void tailor_page_free(tailor_page *page)
     for (int i = 0; i < SETTINGS; i++)
         if (page->text[i])
             page->allocator.release(page->allocator.user, page->text[i]);
+    forget_coat(page);
     page->allocator.release(page->allocator.user, page);
 }
 
@@ -120,6 +128,46 @@ tailor_status tailor_page_set_text(tailor_page *page, int setting, const char *t
     return TAILOR_OK;
 }
 
+/** Write a coat's cautions of class caution, a zero after each and one more; `text` may be NULL to ask. Returns the
+ *  bytes, 1 when there are none. */
+static size_t write_cautions(const tailor_coat *coat, char *text)
+{
+    size_t bytes = 0;
+    tailor_fault caution;
+    for (int i = 0, weight; (weight = tailor_coat_caution(coat, i, &caution)) != 0; i++) {
+        if (weight != TAILOR_CAUTION_CLASS_CAUTION)
+            continue;
+        const size_t length = strlen(caution.sentence) + 1;
+        if (text)
+            memcpy(text + bytes, caution.sentence, length);
+        bytes += length;
+    }
+    if (text)
+        text[bytes] = 0;
+    return bytes + 1;
+}
+
+tailor_status tailor_page_set_coat(tailor_page *page, const tailor_coat *coat, tailor_fault *fault)
+{
+    if (!page)
+        return refuse(fault, NAN, "there is no page to set");
+    const tailor_status status = coat ? tailor_coat_status(coat, fault) : TAILOR_OK;
+    if (status != TAILOR_OK)
+        return status;
+    const size_t bytes = write_cautions(coat, NULL);
+    char *cautions = NULL;
+    if (bytes > 1) {
+        cautions = page->allocator.allocate(page->allocator.user, bytes);
+        if (!cautions)
+            return tailor_in_sheet_fault(fault, TAILOR_NO_MEMORY, NAN, NAN, NAN, "no memory for a coat's cautions");
+        write_cautions(coat, cautions);
+    }
+    forget_coat(page);
+    page->cautions = cautions;
+    page->toile_only = tailor_pattern_toile_only(tailor_coat_pattern(coat));
+    return TAILOR_OK;
+}
+
 double tailor_page_value(const tailor_page *page, int setting)
 {
     return !is_number(setting) ? NAN : page ? page->number[setting] : settings[setting].usual;
@@ -144,15 +192,35 @@ tailor_status tailor_in_page_ask(const tailor_page *page, int dxf, tailor_writer
     return TAILOR_OK;
 }
 
-void tailor_in_page_begin(const tailor_page *page, const char *sheet, struct tailor_in_drawing *d)
+tailor_status tailor_in_page_of_coat(const tailor_page *page, const tailor_coat *coat, tailor_page *own,
+                                     tailor_fault *fault)
+{
+    *own = page ? *page : unset(tailor_in_sheet_allocator(NULL));
+    own->cautions = NULL; /* those of the page's coat stay the page's */
+    own->toile_only = 0;
+    return coat ? tailor_page_set_coat(own, coat, fault) : refuse(fault, NAN, "there is no coat to draw");
+}
+
+void tailor_in_page_of_coat_end(tailor_page *own) { forget_coat(own); }
+
+int tailor_in_any_for_toile(const tailor_pattern *const *patterns, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (tailor_pattern_toile_only(patterns[i]))
+            return 1;
+    return 0;
+}
+
+void tailor_in_page_begin(const tailor_page *page, const char *sheet, int toile_only, struct tailor_in_drawing *d)
 {
     const struct tailor_in_title words = {
         .sheet = sheet,
         .client = tailor_in_page_choice(page, TAILOR_PAGE_ANONYMOUS) ? "" : tailor_page_text(page, TAILOR_PAGE_CLIENT),
         .order = tailor_page_text(page, TAILOR_PAGE_TITLE),
-        .caution = tailor_in_page_choice(page, TAILOR_PAGE_TOILE_ONLY) ? "for toile only" : "",
+        .caution = toile_only || (page && page->toile_only) ? "for toile only" : "",
     };
     tailor_in_drawing_begin(d, &words, page ? &page->allocator : NULL);
+    d->cautions = page ? page->cautions : NULL;
 }
 
 tailor_status tailor_in_page_end(const tailor_page *page, struct tailor_in_drawing *d, tailor_writer write, void *user,

@@ -45,7 +45,7 @@ struct work {
 
 static void compose(struct tailor_in_drawing *d, const tailor_pattern *pattern, struct work *w, int print)
 {
-    const double top = margin + TAILOR_IN_HEADING_HEIGHT + below_heading;
+    const double top = margin + tailor_in_heading_height(d) + below_heading;
     const int pieces = tailor_pattern_piece_count(pattern),
               groups = tailor_in_shelf_groups(pattern, w->places, w->groups);
     double width, height;
@@ -92,7 +92,7 @@ static tailor_status draw_dxf(const tailor_pattern *pattern, const tailor_page *
     char title[400];
     struct tailor_in_drawing words; /* what the page says, and nothing drawn */
     struct tailor_in_sink sink = {.write = write, .user = user};
-    tailor_in_page_begin(page, "", &words);
+    tailor_in_page_begin(page, "", tailor_pattern_toile_only(pattern), &words);
     tailor_in_drawing_title_fit(&words, TAILOR_IN_PATTERN_TITLE, 1, 0, 40, title, sizeof title);
     const int failed = words.failed;
     tailor_in_drawing_end(&words);
@@ -115,7 +115,19 @@ tailor_status tailor_sheet_draw_pattern(const tailor_pattern *pattern, const tai
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, NAN, NAN, NAN, "there is no pattern to draw");
     if (tailor_in_page_choice(page, TAILOR_PAGE_FORMAT) == TAILOR_SHEET_DXF)
         return draw_dxf(pattern, page, write, user, fault);
-    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_page_begin(page, "", tailor_pattern_toile_only(pattern), &drawing);
     tailor_in_compose_pattern(&drawing, pattern, tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
     return tailor_in_page_end(page, &drawing, write, user, fault);
+}
+
+tailor_status tailor_sheet_draw_coat(const tailor_coat *coat, const tailor_page *page, tailor_writer write, void *user,
+                                     tailor_fault *fault)
+{
+    tailor_page own;
+    tailor_status status = tailor_in_page_of_coat(page, coat, &own, fault);
+    if (status != TAILOR_OK)
+        return status;
+    status = tailor_sheet_draw_pattern(tailor_coat_pattern(coat), &own, write, user, fault);
+    tailor_in_page_of_coat_end(&own);
+    return status;
 }

@@ -1,5 +1,6 @@
 /* The section of a lapel across its break line: how high it rolls, how tightly, and whether its edge lies. */
 #include "../output/write.h"
+#include "cautions.h"
 #include "compose.h"
 #include "lettering.h"
 #include "page.h"
@@ -10,7 +11,7 @@
 static const double scale = 3;
 /* On the page, mm. */
 static const double margin = 14, heading = 16, left_room = 48, right_room = 62, above = 34, below = 16;
-static const double label_line = 5.5, label_top = 10;
+static const double label_line = 5.5, label_top = 10, caution_size = 3.4;
 enum { LABELS_MOST = 12, POINTS_LEAST = 3, POINTS_MOST = 10000 };
 
 /* What is measured off the line itself. */
@@ -204,7 +205,8 @@ static void compose(struct tailor_in_drawing *d, const struct section *s, const 
     const double wide = s->high.x - s->low.x, high = s->high.y;
     d->line_scale = 1;
     d->width = ceil(fmax(2 * margin + left_room + right_room + scale * wide, 297));
-    const double level = margin + heading + above + scale * high;
+    const double cautions = tailor_in_cautions_height(d, caution_size);
+    const double level = margin + heading + cautions + above + scale * high;
     const double words = level + below + label_top;
     d->height = ceil(words + label_line * (double)count + margin);
     tailor_in_drawing_group(d, "heading", "heading");
@@ -213,6 +215,7 @@ static void compose(struct tailor_in_drawing *d, const struct section *s, const 
     tailor_in_drawing_text(d, (tailor_point){margin, margin + 13}, letters(3.4, 0, 0),
                            "Across the break line, the body below; cloth as a line without thickness.");
     tailor_in_drawing_group_end(d);
+    tailor_in_draw_cautions(d, (tailor_point){margin, margin + heading}, caution_size, d->width - 2 * margin);
     draw_scale_bar(d, d->width - margin, margin + 6.5);
     const double spare = d->width - 2 * margin - left_room - right_room - scale * wide;
     tailor_in_drawing_place(d, margin + left_room + spare / 2 - scale * s->low.x, level, scale, 1);
@@ -264,7 +267,7 @@ tailor_status tailor_sheet_draw_section(const tailor_point *line, size_t line_co
     if (status != TAILOR_OK)
         return status;
     const struct section s = measured(line, line_count);
-    tailor_in_page_begin(page, "Section of the roll", &drawing);
+    tailor_in_page_begin(page, "Section of the roll", 0, &drawing);
     compose(&drawing, &s, labels, label_count, tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
     return tailor_in_page_end(page, &drawing, write, user, fault);
 }

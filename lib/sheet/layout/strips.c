@@ -167,10 +167,13 @@ tailor_status tailor_sheet_draw_canvas(const tailor_canvas *const *canvases, siz
     if (!canvases || count < 1 || count > LAYS_MOST / 2)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)count, 1, LAYS_MOST / 2,
                                      "a canvas sheet shows 1 to 10 lays");
-    for (size_t i = 0; i < count; i++)
+    int toile_only = 0;
+    for (size_t i = 0; i < count; i++) {
         if (!canvases[i])
             return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)i, NAN, NAN, "one of the lays is missing");
-    tailor_in_page_begin(page, "", &drawing);
+        toile_only |= tailor_pattern_toile_only(tailor_canvas_pattern(canvases[i]));
+    }
+    tailor_in_page_begin(page, "", toile_only, &drawing);
     compose(&drawing, lays, list_lays(canvases, count, lays), tailor_in_page_choice(page, TAILOR_PAGE_UNITS));
     return tailor_in_page_end(page, &drawing, write, user, fault);
 }

@@ -1,6 +1,7 @@
 /* A workroom ticket: headings, rows of label and value, text and cautions, set on one page of A4 in letters as large as
  * they can be. The page is set as often as it takes: from the largest letters down, until all of it fits. */
 #include "../output/write.h"
+#include "cautions.h"
 #include "lettering.h"
 #include "lines.h"
 #include "page.h"
@@ -20,6 +21,7 @@ struct ticket {
     const tailor_line *lines;
     size_t count;
     const char *title;
+    const struct tailor_in_drawing *said; /* whose cautions stand on it */
     double label_width[LINES_MOST]; /* of the widest label of a line's section, for letters of size 1 */
 };
 
@@ -139,22 +141,30 @@ static int set_columns(struct tailor_in_drawing *d, const struct ticket *t, size
     return 1;
 }
 
-/** Set title and the lines before the first heading over the whole page. Returns where the columns begin. */
+/** Set title, the coat's cautions and the lines before the first heading over the whole page. Returns where the columns
+ *  begin. */
 static double set_top(struct tailor_in_drawing *d, const struct ticket *t, size_t end, const struct setting *s)
 {
     const double width = page_width - 2 * margin;
     double y = margin;
+    int cautions = 0;
     if (*t->title) {
         const double whole = tailor_in_text_width(t->title, title_largest, 1);
         const double size = fmax(title_smallest, title_largest * fmin(1, width / whole));
         y += TAILOR_IN_LINE_HEIGHT * size *
              tailor_in_set_text(d, t->title, size, 1, width + 1e-6, (tailor_point){margin, y}, NULL);
     }
+    for (const char *one = NULL; y < page_height && (one = tailor_in_caution_next(t->said, one)); cautions++) {
+        const tailor_line line = {.kind = TAILOR_LINE_CAUTION, .label = one};
+        const struct tailor_in_column column = {s->size, width, 0};
+        y += cautions ? tailor_in_line_above(&line) * s->size : 0;
+        y += tailor_in_set_line(d, &line, &column, (tailor_point){margin, y});
+    }
     for (size_t i = 0; i < end && y < page_height; i++) {
-        y += i ? free_above(t, i, s) : 0;
+        y += i || cautions ? free_above(t, i, s) : 0;
         y += set_line(d, t, i, s, width, margin, y);
     }
-    return end ? y + s->size : y;
+    return end || cautions ? y + s->size : y;
 }
 
 /** Find how wide the labels of each section are. */
@@ -224,6 +234,7 @@ static tailor_status compose(struct tailor_in_drawing *d, struct ticket *t, tail
     }
     memcpy(title, said, strlen(said) + 1);
     t->title = title;
+    t->said = d;
     const tailor_status status = find_page(t, &first, &s, fault);
     d->width = page_width;
     d->height = page_height;
@@ -244,7 +255,7 @@ tailor_status tailor_sheet_draw_ticket(const tailor_line *lines, size_t count, c
     if (count && !lines)
         return tailor_in_sheet_fault(fault, TAILOR_BAD_ARGUMENT, (double)count, NAN, NAN,
                                      "a ticket's lines are missing");
-    tailor_in_page_begin(page, "", &drawing);
+    tailor_in_page_begin(page, "", 0, &drawing);
     status = compose(&drawing, &t, fault);
     if (status == TAILOR_OK)
         return tailor_in_page_end(page, &drawing, write, user, fault);
