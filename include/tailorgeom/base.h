@@ -102,8 +102,9 @@ enum {
  *  whole; NULL may be passed instead wherever a call takes one. `table` and `index` name the row at fault (a
  *  TAILOR_TABLE_ number and the row's number; 0, 0 when no table applies); `value` is what was found, `low` and `high`
  *  what is allowed, in the row's unit (NaN where there is none); `place` counts what was given several at a time (which
- *  row, rule, shape, size or piece; 0 where that does not apply), so nobody reads numbers out of a sentence; `sentence` is UTF-8, zero-terminated, names field,
- *  value and range with a decimal point in every locale, and never holds text from the client. @since 0.1.0 */
+ *  row, rule, shape, size or piece; 0 where that does not apply), so nobody reads numbers out of a sentence; `sentence`
+ *  is UTF-8, zero-terminated, names field, value and range with a decimal point in every locale, and never holds text
+ *  from the client. @since 0.1.0 */
 typedef struct tailor_fault {
     int32_t status;     /**< what the call returned */
     int32_t table;      /**< a TAILOR_TABLE_ number */
@@ -151,15 +152,15 @@ typedef struct tailor_line {
     const char *basis; /**< what the value rests on: "measured", "assumed: waist + 114"; nothing where it is "" */
 } tailor_line;
 
-/** Write a number as the shortest decimal that reads back as the same double, and of the shortest the nearest: "1025.5",
- *  "-0.003", "0". Plain figures from 0.00001 up to 1e15, and above that as long as every figure counts; else with an
- *  exponent of two digits or more, "1.5e+300". Always a decimal point, whatever the locale. For JSON, CSV and whatever
- *  a program reads; tailor_value_write() writes what people read, with its unit.
+/** Write a number as the shortest decimal that reads back as the same double, and of the shortest the nearest:
+ *  "1025.5", "-0.003", "0". Plain figures from 0.00001 up to 1e15, and above that as long as every figure counts; else
+ *  with an exponent of two digits or more, "1.5e+300". Always a decimal point, whatever the locale. For JSON, CSV and
+ *  whatever a program reads; tailor_value_write() writes what people read, with its unit.
  *
  *  TAILOR_NOT_FINITE for NaN and infinity. `text` receives the zero-terminated result; NULL with capacity 0 only asks.
  *  *needed (may be NULL when text is not) becomes the length without the terminating zero, also when TAILOR_TOO_SMALL
- *  says that `capacity` bytes do not hold it; `text` is left alone then. 32 bytes are always enough. Cost: some 50 ns for
- *  usual sizes. @since 0.3.0 */
+ *  says that `capacity` bytes do not hold it; `text` is left alone then. 32 bytes are always enough. Cost: some 50 ns
+ *  for usual sizes. @since 0.3.0 */
 TAILOR_API tailor_status tailor_number_write(double value, char *text, size_t capacity, size_t *needed);
 
 /** Version of the running library, "0.3.0"; TAILOR_VERSION_MAJOR and its kin tell that of the headers. Static string.

@@ -40,9 +40,9 @@ enum {
 /** Resolve an order, draft it, measure it and check it.
  *
  *  `house` may be NULL; `client` is a row as tailor_order_resolve() takes it; `extent` is a sum of TAILOR_EXTENT_ bits.
- *  Where the figure's sides differ, a piece that is not alike on both is there twice, "back_right" and "back_left", each
- *  to be cut once. On success `*coat` is the caller's, to be given back with tailor_coat_free(); its memory comes from
- *  the house's allocator.
+ *  Where the figure's sides differ, a piece that is not alike on both is there twice, "back_right" and "back_left",
+ *  each to be cut once. On success `*coat` is the caller's, to be given back with tailor_coat_free(); its memory comes
+ *  from the house's allocator.
  *
  *  Errors, each with a sentence that names the field and what would do:
  *  - those of tailor_order_resolve();
@@ -74,10 +74,10 @@ TAILOR_API tailor_status tailor_coat_again(const tailor_house *house, const doub
  *  The extent follows from the pattern: with the make where it has a facing, always with the section of the roll.
  *
  *  Errors: those of the order; TAILOR_CONTRADICTION when the pattern was drafted with another style: the fault's index
- *  names the choice, its value is the pattern's, low and high are the order's; TAILOR_BAD_ARGUMENT when a piece, an edge
- *  or a mark of the coat is missing: the fault's table and index name it, `place` the pattern's piece, from 1 (0: the
- *  piece itself is missing). TAILOR_CHECK_FAILED gives the coat, as in tailor_coat_new(): checks report how far a pattern
- *  is from a draft. A pattern of which no style is known is measured as the order says. Cost: some 70 us; one
+ *  names the choice, its value is the pattern's, low and high are the order's; TAILOR_BAD_ARGUMENT when a piece, an
+ *  edge or a mark of the coat is missing: the fault's table and index name it, `place` the pattern's piece, from 1 (0:
+ *  the piece itself is missing). TAILOR_CHECK_FAILED gives the coat, as in tailor_coat_new(): checks report how far a
+ *  pattern is from a draft. A pattern of which no style is known is measured as the order says. Cost: some 70 us; one
  *  allocation. @since 0.3.0 */
 TAILOR_API tailor_status tailor_coat_of_pattern(const tailor_house *house, const double *fields,
                                                 const int32_t *origins, size_t count, const tailor_pattern *pattern,

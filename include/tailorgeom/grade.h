@@ -147,8 +147,8 @@ typedef struct tailor_rule {
  *  (0.001 mm) moves alone, with the ends of marks that lie on it. 1 to 8 axes.
  *
  *  The base is copied. Errors, the fault's `place` being the rule's, from 1, because names are the client's text: a
- *  piece, point or edge that is not there (TAILOR_BAD_ARGUMENT); two rules that move one place differently (TAILOR_CONTRADICTION);
- *  TAILOR_NOT_FINITE; TAILOR_NO_MEMORY. Cost: some 0.2 ms for a coat. @since 0.2.0 */
+ *  piece, point or edge that is not there (TAILOR_BAD_ARGUMENT); two rules that move one place differently
+ *  (TAILOR_CONTRADICTION); TAILOR_NOT_FINITE; TAILOR_NO_MEMORY. Cost: some 0.2 ms for a coat. @since 0.2.0 */
 TAILOR_API tailor_status tailor_grade_from_rules(const tailor_pattern *base, const tailor_rule *rules,
                                                  const tailor_point *moves, size_t rule_count, int axis_count,
                                                  const tailor_allocator *allocator, tailor_grade **grade,

@@ -80,10 +80,10 @@ TAILOR_API tailor_status tailor_lay_add(tailor_lay *lay, const tailor_cubic *out
  *  best of several orders. From then on there is a lay to be cut, and shapes can no more be added.
  *  @param seed of the search: other seeds find other lays. Several lays with different seeds, a thread each, are the
  *  way to use several cores.
- *  @return TAILOR_OUT_OF_RANGE when a piece is wider than the strip (the fault's `place` is the shape, from 1, its value
- *  the width needed, its high the width there is), when a shape takes too many points or lies too far from its origin;
- *  TAILOR_DEGENERATE when an outline has no area, or crosses or touches itself; TAILOR_BAD_ARGUMENT for a lay without
- *  shapes, or curves with a tolerance too small for the grid; TAILOR_NO_MEMORY. The lay can then be freed only.
+ *  @return TAILOR_OUT_OF_RANGE when a piece is wider than the strip (the fault's `place` is the shape, from 1, its
+ *  value the width needed, its high the width there is), when a shape takes too many points or lies too far from its
+ *  origin; TAILOR_DEGENERATE when an outline has no area, or crosses or touches itself; TAILOR_BAD_ARGUMENT for a lay
+ *  without shapes, or curves with a tolerance too small for the grid; TAILOR_NO_MEMORY. The lay can then be freed only.
  *  Cost: some tenths of a second for one coat's canvas, more for a hundred pieces. @since 0.2.0 */
 TAILOR_API tailor_status tailor_lay_begin(tailor_lay *lay, uint64_t seed, tailor_fault *fault);
 

@@ -4,8 +4,8 @@
  * one number of the cutter's own way of drafting; a quantity is one number measured off a finished coat.
  * Rows of them are plain double arrays indexed by the enums in order_tables.h: `row[TAILOR_FIELD_CHEST_GIRTH]`.
  * Entry 0 is unused. NaN means "not given". Choices are whole numbers from 1 (TAILOR_BUTTONING_TWO_BUTTON), so
- * that a zeroed array is never taken for an order. Only chest_girth has to be given. What the cutter himself always does
- * is a house, made once.
+ * that a zeroed array is never taken for an order. Only chest_girth has to be given. What the cutter himself always
+ * does is a house, made once.
  *
  *     double client[TAILOR_FIELD_COUNT], row[TAILOR_FIELD_COUNT];
  *     tailor_fields_clear(client, TAILOR_FIELD_COUNT);
@@ -14,8 +14,8 @@
  *
  * Every array travels with its length. Going in, entries past that length are not given, and entries past what the
  * library knows must be NaN. Coming out, entries past what the library knows are set to NaN. So a program built
- * against one version runs with a later one. Only tailor_house_new() allocates; nothing reads the locale or keeps state:
- * any number of threads may call every function.
+ * against one version runs with a later one. Only tailor_house_new() allocates; nothing reads the locale or keeps
+ * state: any number of threads may call every function.
  */
 #ifndef TAILORGEOM_ORDER_H
 #define TAILORGEOM_ORDER_H
@@ -69,7 +69,8 @@ typedef struct tailor_house tailor_house;
  *  are copied; constants that are not given take their default.
  *
  *  `allocator` (NULL: malloc and free) is copied, and its `user` must outlive the house and all that is made from it.
- *  On success `*house` is the caller's, to be given back with tailor_house_free(); what was made from it may outlive it.
+ *  On success `*house` is the caller's, to be given back with tailor_house_free(); what was made from it may outlive
+ *  it.
  *
  *  Fails, with nothing written but the fault, as tailor_order_resolve() does for a value by itself; the sentence says
  *  that it is the house's. TAILOR_NO_MEMORY. Cost: some microseconds, one allocation of some 3 KB. @since 0.3.0 */
@@ -89,8 +90,8 @@ TAILOR_API const double *tailor_house_constants(const tailor_house *house, size_
  *  (front_shoulder and the other direct measures) stays NaN, with origin NONE, when nobody gives it.
  *
  *  In: the house (may be NULL) and the client's row in the units of the table (mm, deg, g/m2; choices whole numbers),
- *  which may be NULL with count 0. Out: `fields` and `origins` (a TAILOR_ORIGIN_ each), `count` entries each; either may
- *  be NULL, and `fields` may be the array `client`.
+ *  which may be NULL with count 0. Out: `fields` and `origins` (a TAILOR_ORIGIN_ each), `count` entries each; either
+ *  may be NULL, and `fields` may be the array `client`.
  *
  *  Fails, with nothing written but the fault, when
  *  - a number is given that the library has no row for, entry 0 included (TAILOR_UNKNOWN_FIELD);

@@ -55,8 +55,8 @@ typedef struct tailor_rows tailor_rows;
  *  - `columns`: the field (a TAILOR_FIELD_ number) that each column of the orders holds, in any order, none twice.
  *    Fields without a column are not given. `column_count` may be 0: then the house gives everything.
  *  - `wanted`: the quantities asked for (TAILOR_QUANTITY_ numbers), in any order; `wanted_count` may be 0. However few
- *    they are, each coat is measured and checked whole. The extent of the coats follows from them: a quantity that needs
- *    the make or the section of the roll (the table of quantities has it) makes every row cost that much more.
+ *    they are, each coat is measured and checked whole. The extent of the coats follows from them: a quantity that
+ *    needs the make or the section of the roll (the table of quantities has it) makes every row cost that much more.
  *
  *  Fails, with nothing written but the fault: TAILOR_UNKNOWN_FIELD for a column or quantity without a row in its table,
  *  TAILOR_BAD_ARGUMENT for a field with two columns or a NULL (the fault's `place` is the column's or quantity's, from

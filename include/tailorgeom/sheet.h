@@ -112,10 +112,10 @@ TAILOR_API double tailor_page_value(const tailor_page *page, int setting);
  *  and is valid until that text is set again. @since 0.3.0 */
 TAILOR_API const char *tailor_page_text(const tailor_page *page, int setting);
 
-/** Say whose coat it is that is drawn on a page: for a ticket and the section of a roll, which see no pattern. They say
- *  "for toile only" then, and the sentence of each of the coat's cautions of class TAILOR_CAUTION_CLASS_CAUTION stands
- *  beneath the heading, in a line of its own that is cut where it would not fit (on a ticket broken into lines). So they
- *  do on a pattern sheet; on all other sheets the words stand alone.
+/** Say whose coat it is that is drawn on a page: for a ticket and the section of a roll, which see no pattern. They
+ *  say "for toile only" then, and beneath the heading stands the sentence of each of the coat's cautions of class
+ *  TAILOR_CAUTION_CLASS_CAUTION, in a line of its own that is cut where it would not fit (on a ticket broken into
+ *  lines). So they do on a pattern sheet; on all other sheets the words stand alone.
  *
  *  coat: read only; what the page needs is copied, so the coat may go before it. NULL: no coat any more.
  *

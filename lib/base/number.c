@@ -62,8 +62,8 @@ static void subtract(large *n, const large *what)
 
 static const large NOTHING = {0};
 
-/* whole * 2^exponent. A decimal reads back as it when it is nearer than half the way to the next double above and below;
- * exactly half will do where the double is even. All in units of 1 / one. */
+/* whole * 2^exponent. A decimal reads back as it when it is nearer than half the way to the next double above and
+ * below; exactly half will do where the double is even. All in units of 1 / one. */
 static tailor_in_decimal by_digits(uint64_t whole, int exponent)
 {
     int lopsided = whole == UINT64_C(1) << 52 && exponent > -1074; /* the next double below is nearer */
@@ -117,7 +117,8 @@ static wide power_of_ten(int exponent)
     return (wide)powers[first] * powers[exponent - first];
 }
 
-/* value = whole * 2^-shift exactly; times a power of ten it has seventeen figures before the point and fits 128 bits. */
+/* value = whole * 2^-shift exactly; times a power of ten it has seventeen figures before the point and fits 128 bits.
+ *  */
 static tailor_in_decimal by_halves(uint64_t whole, int shift, int decimals)
 {
     static const uint64_t steps[] = {100, 10, 1}; /* fifteen figures or fewer, sixteen, seventeen */

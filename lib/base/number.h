@@ -20,8 +20,8 @@ enum { TAILOR_IN_MOST_DECIMALS = 30 };
 /* In plain figures, without an exponent: for sizes below 1e18. */
 void tailor_in_text_add_plain(tailor_in_text *text, tailor_in_decimal number);
 
-/* A text that was built within a call, into the caller's: what all writing calls return. `built.length` goes to *needed;
- * nothing else is written when it does not fit. */
+/* A text that was built within a call, into the caller's: what all writing calls return. `built.length` goes to
+ * *needed; nothing else is written when it does not fit. */
 tailor_status tailor_in_text_give(const tailor_in_text *built, char *text, size_t capacity, size_t *needed);
 
 #endif

@@ -79,7 +79,7 @@ static const char *words_of(const tailor_in_caution *caution)
     case TAILOR_CAUTION_TOILE_ONLY:
         return "Cut a toile only: not measured: ";
     case TAILOR_CAUTION_SCYE_DEEPENED:
-        return "The scye is %v%u deeper than measured, for an arm of ";
+        return "The scye is ";
     case TAILOR_CAUTION_FIELDS_NEWER:
         return "%v fields are newer than this order: the house or a rule gave them. Look at the resolved order.";
     case TAILOR_CAUTION_EDITION_OTHER:
@@ -97,9 +97,11 @@ void tailor_in_caution_fault(const tailor_in_cautioned *coat, const tailor_in_ca
                     words_of(caution));
     if (caution->number == TAILOR_CAUTION_TOILE_ONLY)
         say_names(fault, missing, tailor_in_toile_fields(coat->fields, coat->origins, missing));
-    else if (caution->number == TAILOR_CAUTION_SCYE_DEEPENED)
+    else if (caution->number == TAILOR_CAUTION_SCYE_DEEPENED) {
+        tailor_in_fault_say_number(fault, round(10 * caution->value) / 10, "mm"); /* finer than any chalk */
+        tailor_in_fault_say(fault, " deeper than measured, for an arm of ");
         tailor_in_fault_say_number(fault, coat->fields[TAILOR_FIELD_UPPER_ARM_GIRTH], "mm");
-    else
+    } else
         return;
     tailor_in_fault_say(fault, ".");
 }

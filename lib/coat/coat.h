@@ -1,5 +1,5 @@
-/* The inside of a coat: one block, this first, then the line of the section, then the pattern. No pointer lies in it, so
- * it could be copied as it is. */
+/* The inside of a coat: one block, this first, then the line of the section, then the pattern. No pointer lies in it,
+ * so it could be copied as it is. */
 #ifndef TAILOR_IN_COAT_COAT_H
 #define TAILOR_IN_COAT_COAT_H
 

@@ -56,8 +56,8 @@ static int on_lapel(fold line, tailor_point eye) { return eye.y > line.low.y && 
 static void holes(const struct tailor_in_view *v, double *q, fold drawn, fold rolled)
 {
     const struct tailor_in_run *mark = v->mark[TAILOR_IN_NET_PIECE_FOREPART];
-    int count = 0;
-    for (int i = 0; i < SHOWN_HOLES; i++) {
+    int count = 0, rolls = tailor_in_rolls(v->f);
+    for (int i = 0; i < TAILOR_IN_FASTENINGS; i++) {
         struct tailor_in_run slit = mark[tailor_in_hole_marks[i]];
         if (!slit.count)
             continue;
@@ -65,12 +65,12 @@ static void holes(const struct tailor_in_view *v, double *q, fold drawn, fold ro
         tailor_point eye = slit.c[0].p[0], inner = slit.c[0].p[3];
         double given = v->f[tailor_in_hole_faces[i]];
         int face = isnan(given) ? usual_face(v, i) : (int)given;
-        q[shown_holes[i].face] = face;
-        q[shown_holes[i].shows] = shows(face, on_lapel(drawn, eye));
-        if (!tailor_in_rolls(v->f))
-            continue;
-        q[shown_holes[i].shows_rolled] = shows(face, on_lapel(rolled, eye));
-        if (face == TAILOR_HOLE_FACE_1_BOTH && on_lapel(rolled, eye)) {
+        if (i < SHOWN_HOLES) {
+            q[shown_holes[i].face] = face;
+            q[shown_holes[i].shows] = shows(face, on_lapel(drawn, eye));
+            q[shown_holes[i].shows_rolled] = rolls ? shows(face, on_lapel(rolled, eye)) : (double)NAN;
+        }
+        if (rolls && face == TAILOR_HOLE_FACE_1_BOTH && on_lapel(rolled, eye)) {
             double dx = rolled.stand.x - rolled.low.x, dy = rolled.stand.y - rolled.low.y,
                    run = sqrt(dx * dx + dy * dy);
             Q(HOLE_BAR) = fabs((eye.x - inner.x) * dx + (eye.y - inner.y) * dy) / run;
@@ -93,7 +93,7 @@ void tailor_in_measure_fastening(const struct tailor_in_view *v, double *q)
     struct tailor_in_run slit = mark[TAILOR_MARKED_HOLE_1];
     Q(HOLE_LENGTH) = slit.count ? slit.c[0].p[0].x - slit.c[0].p[3].x : NAN;
     double edge = tailor_in_edge_x(v, TAILOR_IN_NET_PIECE_FOREPART, TAILOR_IN_NET_EDGE_FRONT_EDGE, waist.y);
-    for (int i = 0; i < SHOWN_HOLES; i++) {
+    for (int i = 0; i < TAILOR_IN_FASTENINGS; i++) {
         struct tailor_in_run hole = mark[tailor_in_hole_marks[i]];
         if (hole.count && fabs(hole.c[0].p[0].y - waist.y) < 1e-6)
             Q(HOLE_FROM_EDGE) = edge - hole.c[0].p[0].x;

@@ -49,18 +49,6 @@ static tailor_status measure_side(const tailor_pattern *pattern, const double *f
     return TAILOR_OK;
 }
 
-/** What the table of checks does not know of fails: a check that cannot be measured where this coat has it, and one
- *  that was measured where it has not. */
-static void judge(const tailor_in_case *coat, double *value)
-{
-    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
-        const tailor_in_when *when = &tailor_in_check_when[i];
-        int wanted = when->kind == TAILOR_IN_WHEN_ALWAYS || tailor_in_when_holds(when, coat);
-        if ((isnan(value[i]) ? 0 : 1) != wanted && tailor_check_sense(i)) /* a number without a row has no sense */
-            value[i] = tailor_check_sense(i) > 0 ? (double)INFINITY : -(double)INFINITY;
-    }
-}
-
 /** The left front's quantities, with those of the right where the table of quantities wants them: beside them, as the
  *  sum or as the mean. */
 static void join_sides(double *q, const double *right)
@@ -112,9 +100,9 @@ tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double
         return status;
     if (sides)
         value[TAILOR_CHECK_SIDES_MEET] = right_value[TAILOR_CHECK_SIDES_MEET] = sides_meet(&left, &right);
-    judge(&(tailor_in_case){pattern, TAILOR_SIDE_LEFT, sides, f, q}, value);
+    tailor_in_checks_judge(&(tailor_in_case){pattern, TAILOR_SIDE_LEFT, sides, f, q}, value);
     if (sides) {
-        judge(&(tailor_in_case){pattern, TAILOR_SIDE_RIGHT, sides, f, right_q}, right_value);
+        tailor_in_checks_judge(&(tailor_in_case){pattern, TAILOR_SIDE_RIGHT, sides, f, right_q}, right_value);
         keep_worse(value, limit, right_value, right_limit);
     }
     join_sides(q, sides ? right_q : q);
@@ -127,8 +115,8 @@ tailor_status tailor_in_measure_coat(const tailor_pattern *pattern, const double
     tailor_in_fault(fault, TAILOR_CHECK_FAILED, table, check, value[check], most ? NAN : limit[check],
                     most ? limit[check] : NAN,
                     most ? "check %n: %v%u, at most %h%u is allowed" : "check %n: %v%u, at least %l%u is needed");
-    if (fault) {
-        int field = tailor_in_table_row(table, check)->field;
+    int field = tailor_in_table_row(table, check)->field;
+    if (fault && field) {
         tailor_in_fault_say(fault, ": look at ");
         tailor_in_fault_say(fault, tailor_table_text(tailor_field_table(), field, TAILOR_COLUMN_NAME));
         if (!isnan(f[field])) {

@@ -91,13 +91,6 @@ static void estimate(const struct tailor_in_view *v, double *q, const double *fr
 
 void tailor_in_measure_rolling(const struct tailor_in_view *v, double *q, struct tailor_in_section *line)
 {
-    static const int mine[] = {TAILOR_QUANTITY_BREAK_STRETCH,    TAILOR_QUANTITY_BREAK_BENDING,
-                               TAILOR_QUANTITY_ROLL_HEIGHT,      TAILOR_QUANTITY_ROLL_RADIUS,
-                               TAILOR_QUANTITY_LAPEL_LIES,       TAILOR_QUANTITY_BRIDLE_TENSION,
-                               TAILOR_QUANTITY_BUTTONHOLE_RATIO, TAILOR_QUANTITY_ROLL_CLASS,
-                               TAILOR_QUANTITY_ROLL_DISTANCE,    TAILOR_QUANTITY_ROLL_BAND};
-    for (size_t i = 0; i < sizeof mine / sizeof *mine; i++)
-        q[mine[i]] = NAN;
     double front[TAILOR_LAYERS_COUNT], along[TAILOR_ALONG_COUNT];
     if (!join(v, FACING, front) ||
         tailor_layers_along(front, TAILOR_LAYERS_COUNT, Q(BREAK_ANGLE), along, TAILOR_ALONG_COUNT, NULL) != TAILOR_OK)

@@ -33,3 +33,13 @@ int tailor_in_when_holds(const tailor_in_when *when, const tailor_in_case *of)
         return 1;
     }
 }
+
+void tailor_in_checks_judge(const tailor_in_case *coat, double *value)
+{
+    for (int i = 1; i < TAILOR_CHECK_COUNT; i++) {
+        const tailor_in_when *when = &tailor_in_check_when[i];
+        int wanted = when->kind == TAILOR_IN_WHEN_ALWAYS || tailor_in_when_holds(when, coat);
+        if ((isnan(value[i]) ? 0 : 1) != wanted && tailor_check_sense(i)) /* a number without a row has no sense */
+            value[i] = tailor_check_sense(i) > 0 ? (double)INFINITY : -(double)INFINITY;
+    }
+}

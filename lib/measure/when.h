@@ -18,4 +18,8 @@ typedef struct tailor_in_case {
 
 int tailor_in_when_holds(const tailor_in_when *when, const tailor_in_case *of);
 
+/** What the table of checks says otherwise fails, with an infinite value: a check that could not be measured where this
+ *  coat has it, and one that was measured where it has not. */
+void tailor_in_checks_judge(const tailor_in_case *coat, double *value);
+
 #endif

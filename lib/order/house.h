@@ -21,7 +21,8 @@ tailor_status tailor_in_house_resolve(const tailor_house *house, const double *c
                                       double *fields, int32_t *origins, tailor_fault *fault);
 
 /* A resolved row as it stands, into rows of the table's own length: what is newer than the row comes from the house or
- * its rule, and *newer is how many such fields there are. `house` is not NULL; `given_origins` NULL: all the client's. */
+ * its rule, and *newer is how many such fields there are. `house` is not NULL; `given_origins` NULL: all the client's.
+ *  */
 tailor_status tailor_in_house_accept(const tailor_house *house, const double *fields, const int32_t *given_origins,
                                      size_t count, double *row, int32_t *origins, int *newer, tailor_fault *fault);
 

@@ -80,7 +80,7 @@ static void room(void **state)
     assert_int_equal(tailor_number_write(-INFINITY, text, 7, NULL), TAILOR_NOT_FINITE);
 }
 
-int main(void)
+int test_number(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(as_written),

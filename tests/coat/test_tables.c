@@ -48,7 +48,7 @@ static void a_fault_points_into_it(void **state)
     assert_string_equal(tailor_table_text(tailor_table_of(fault.table), fault.index, TAILOR_COLUMN_NAME), "lapel");
 }
 
-int main(void)
+int test_tables(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_by_its_kind),

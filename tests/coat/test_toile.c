@@ -86,7 +86,8 @@ static void test_taken_over(void **state)
         for (int pattern = 0; pattern < 2; pattern++) {
             const tailor_pattern *const from = tailor_coat_pattern(coats[pattern]);
             tailor_coat *taken = NULL;
-            tailor_coat_of_pattern(NULL, tailor_coat_fields(coats[order], NULL), tailor_coat_origins(coats[order], NULL),
+            const tailor_coat *const asked = coats[order];
+            tailor_coat_of_pattern(NULL, tailor_coat_fields(asked, NULL), tailor_coat_origins(asked, NULL),
                                    TAILOR_FIELD_COUNT, from, &taken, NULL);
             assert_non_null(taken);
             assert_int_equal(tailor_coat_toile_fields(taken, NULL) != NULL, order);

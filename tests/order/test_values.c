@@ -102,7 +102,8 @@ static void any_size(void **state)
     for (int i = 0; i < 40000; i++) {
         double size = pow(10, -14 + 28.999 * next_random(&seed)) * 1.0001;
         double value = i % 2 ? size : -size, small = value / 1e15 * 1e-14;
-        assert_true(there_and_back(tailor_field_table(), TAILOR_FIELD_CLOTH_CONTRACTION, value, TAILOR_PRINT_MM, text) ==
+        const int field = TAILOR_FIELD_CLOTH_CONTRACTION;
+        assert_true(there_and_back(tailor_field_table(), field, value, TAILOR_PRINT_MM, text) ==
                     value);
         assert_near(there_and_back(tailor_field_table(), TAILOR_FIELD_CROOK, small, TAILOR_PRINT_EXACT, text), small,
                     1e-30);
@@ -230,7 +231,7 @@ static void refused(void **state)
     assert_string_equal(text, "#");
 }
 
-int main(void)
+int test_values(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_row_and_any_value), cmocka_unit_test(any_size),

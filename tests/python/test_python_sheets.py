@@ -47,9 +47,9 @@ def test_files(coat, tmp_path):
 )
 def test_client_and_title(coat, make):
     drawn = make(coat)
-    assert ">Mr Example, order 12</text>" in drawn.to_svg(client="Mr Example", title="order 12")
+    assert ">Mr Example, order 12 - for toile only</text>" in drawn.to_svg(client="Mr Example", title="order 12")
     left = drawn.to_svg(client="Mr Example", title="order 12", anonymous=True)
-    assert ">order 12</text>" in left and "Example" not in left
+    assert ">order 12 - for toile only</text>" in left and "Example" not in left
     assert b"order 12" in drawn.to_pdf(client="Mr Example", title="order 12", anonymous=True)
 
 
