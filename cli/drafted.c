@@ -19,6 +19,22 @@ static tailor_status resolve(const card *c, drafted *d)
     return status;
 }
 
+/* A coat that is to be cut is looked at once more, piece by piece: its checks are about the coat. */
+static tailor_status look_at_pieces(const tailor_pattern *pattern, tailor_fault *fault)
+{
+    tailor_finding first; /* what refuses stands first */
+    tailor_fault found;
+    size_t count = 0;
+    tailor_status status = tailor_pattern_examine(pattern, NULL, &first, 1, &count, &found);
+    if (status == TAILOR_TOO_SMALL)
+        status = TAILOR_OK;
+    if (status == TAILOR_OK && count)
+        status = tailor_finding_fault(&first, &found);
+    if (status != TAILOR_OK)
+        *fault = found;
+    return status;
+}
+
 static bool take_order(const card *c, drafted *d, int extent)
 {
     memset(d, 0, sizeof *d);
@@ -30,6 +46,8 @@ static bool take_order(const card *c, drafted *d, int extent)
     d->constants = tailor_house_constants(d->house, NULL);
     d->quantities = tailor_coat_quantities(d->coat, NULL);
     d->pattern = tailor_coat_pattern(d->coat);
+    if (d->status == TAILOR_OK && extent & TAILOR_EXTENT_MAKE)
+        d->status = look_at_pieces(d->pattern, &d->fault);
     return d->status == TAILOR_OK;
 }
 

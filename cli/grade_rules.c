@@ -5,6 +5,7 @@
 #include "grade.h"
 
 #include "complain.h"
+#include "examined.h"
 #include "csv.h"
 #include "json_read_pattern.h"
 #include "output.h"
@@ -199,9 +200,11 @@ static bool take_steps(graded *g, const tailor_grade *grade, char *text)
         complain("--sizes: %s has steps for %d of %d axes", g->label, given, axes);
         return false;
     }
-    g->good = tailor_grade_apply(grade, NULL, steps, axes, NULL, &g->by_rules, &fault) == TAILOR_OK;
-    if (!g->good)
+    if (tailor_grade_apply(grade, NULL, steps, axes, NULL, &g->by_rules, &fault) != TAILOR_OK) {
         complain("step %s: %s", g->label, fault.sentence);
+        return false;
+    }
+    g->good = examined(NULL, g->label, g->by_rules, tailor_grade_base(grade));
     return g->good;
 }
 
@@ -274,17 +277,28 @@ static int print_json(const graded_list *all)
     return json_print(json_whole(document, good));
 }
 
+/* The pattern of a file; NULL when it is none, or cannot be cut. */
+static tailor_pattern *read_base(const char *path)
+{
+    size_t length = 0;
+    char why[JSON_WHY];
+    char *text = text_read_pattern(path, &length);
+    tailor_pattern *base = text ? json_read_pattern(text, length, why) : NULL;
+    if (text && !base)
+        complain_at(text_source(path), 0, "%s", why);
+    free(text);
+    if (base && !examined(text_source(path), NULL, base, NULL)) {
+        tailor_pattern_free(base);
+        base = NULL;
+    }
+    return base;
+}
+
 int grade_by_rules(const settings *s)
 {
     static sizes none; /* a table of no sizes: its source heads the sheets */
     graded_list all = {.list = NULL};
-    size_t length = 0;
-    char why[JSON_WHY];
-    char *text = text_read_pattern(s->operand, &length);
-    tailor_pattern *base = text ? json_read_pattern(text, length, why) : NULL;
-    if (text && !base)
-        complain_at(text_source(s->operand), 0, "%s", why);
-    free(text);
+    tailor_pattern *base = read_base(s->operand);
     tailor_grade *grade = base ? read_rules(s->rules, base) : NULL;
     int status = EXIT_REFUSED;
     none.source = text_source(s->operand);

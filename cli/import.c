@@ -1,6 +1,7 @@
 /* tailorgeom import: outlines from an SVG file into a pattern file. */
 #include "commands.h"
 #include "complain.h"
+#include "examined.h"
 #include "json_out.h"
 #include "output.h"
 #include "svg_in.h"
@@ -40,7 +41,7 @@ int run_import(const settings *s)
     char *text = text_read_pattern(s->operand, &length);
     tailor_pattern *pattern = text ? svg_read(text_source(s->operand), text, length) : NULL;
     int status = EXIT_REFUSED;
-    if (pattern)
+    if (pattern && examined(text_source(s->operand), NULL, pattern, NULL))
         status = s->output ? write_document(document_of(pattern), s->output) : json_print(document_of(pattern));
     tailor_pattern_free(pattern);
     free(text);

@@ -69,6 +69,7 @@ enum {
     TAILOR_NO_SOLUTION = 401,       /**< nothing meets, nothing is left, no root in the range */
     TAILOR_OVERLAP = 402,           /**< two curves share a stretch, so they have no isolated crossings */
     TAILOR_NOT_CONVERGED = 403,     /**< a bounded iteration ended before its tolerance */
+    TAILOR_UNSOUND = 404,           /**< a pattern that cannot be cut or sewn; since 0.3.0 */
 
     TAILOR_INTERNAL = 900           /**< a promise of the library was broken: please report it */
 };
@@ -92,8 +93,9 @@ enum {
     TAILOR_TABLE_POINT = 6,
     TAILOR_TABLE_MARK = 7,
     TAILOR_TABLE_CHECK = 8,
-    TAILOR_TABLE_CLOTH = 9,   /**< properties of a sheet, cloth.h; since 0.2.0 */
-    TAILOR_TABLE_CAUTION = 11 /**< cautions of a coat, coat.h; since 0.3.0 */
+    TAILOR_TABLE_CLOTH = 9,    /**< properties of a sheet, cloth.h; since 0.2.0 */
+    TAILOR_TABLE_FINDING = 10, /**< findings of tailor_pattern_examine(), pattern.h; since 0.3.0 */
+    TAILOR_TABLE_CAUTION = 11  /**< cautions of a coat, coat.h; since 0.3.0 */
 };
 
 /** What was wrong. Owned by the caller, 256 bytes, layout fixed for ever. Filled only when a call fails, then as a

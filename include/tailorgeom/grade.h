@@ -196,7 +196,8 @@ TAILOR_API tailor_status tailor_grade_rule(const tailor_grade *grade, const char
  *  On success `*graded` is the caller's. Errors: TAILOR_NOT_CONVERGED when a seam's sides cannot be made equal,
  *  TAILOR_DEGENERATE when a piece is turned inside out, TAILOR_OUT_OF_RANGE when anything comes to lie more than 10 m
  *  from the origin; TAILOR_BAD_ARGUMENT, TAILOR_NOT_FINITE, TAILOR_NO_MEMORY.
- *  Outlines may cross themselves if the rules or steps make them. Cost: 10 to 20 us for a coat, two allocations.
+ *  Outlines may cross themselves if the rules or steps make them: tailor_pattern_examine() tells, and a size is best
+ *  shown to it, beside the base, before it is cut. Cost: 10 to 20 us for a coat, two allocations.
  *  @since 0.2.0 */
 TAILOR_API tailor_status tailor_grade_apply(const tailor_grade *grade, const tailor_pattern *pattern,
                                             const double *steps, int axis_count, const tailor_allocator *allocator,

@@ -161,6 +161,72 @@ TAILOR_API tailor_status tailor_seam_stretch(const tailor_pattern *pattern, int 
  *  when negative. NaN if there is no such seam. @since 0.1.0 */
 TAILOR_API double tailor_seam_ease(const tailor_pattern *pattern, int seam);
 
+/* ---- examining: whether a pattern, wherever it came from, can be cut and sewn
+ *
+ *     tailor_finding found[64];
+ *     size_t count;
+ *     tailor_pattern_examine(pattern, NULL, found, 64, &count, &fault);
+ *     for (size_t i = 0; i < count && i < 64; i++)
+ *         if (tailor_finding_fault(&found[i], &fault) == TAILOR_UNSOUND)
+ *             puts(fault.sentence);
+ *
+ * A draft whose checks hold has nothing that refuses it. What is graded, altered, read from a file or built may: a rule
+ * that moves one point too far turns a piece over itself, and it would still be drawn. */
+
+/** The table of findings, indexed by the TAILOR_FINDING_ numbers: what each is, its unit and its limit
+ *  (tailor_table_low() or _high()). Static. @since 0.3.0 */
+TAILOR_API const tailor_table *tailor_finding_table(void);
+/** 1 for a kind of finding that a pattern is to be refused for, 0 for one to be told, and for no kind. @since 0.3.0 */
+TAILOR_API int tailor_finding_refuses(int kind);
+
+/** Something that was found. `piece`, `part` and `other` are indices, counted from 0, -1 for none:
+ *
+ *      kind             piece       part     other               value
+ *      CROSSING         the piece   an edge  the other edge      how near the two come, mm; 0: they cross
+ *      WOUND            the piece   -1       -1                  turns of its outline
+ *      SEWN_TO_ITSELF   the piece   an edge  the seam            length that is, mm
+ *      SLIVER           the piece   an edge  the edge across     how wide it is, mm
+ *      POINT_OFF        the piece   a point  -1                  distance from the outline, mm
+ *      MARK_OFF         the piece   a mark   -1                  how far it lies outside, mm
+ *      SEAM_OFF         -1          a seam   -1                  difference of its sides less its ease, mm
+ *      AREA_LOST        the piece   -1       piece of the base   share of its area; piece -1, value 1: it is not there
+ *
+ *  Final, 48 bytes. @since 0.3.0 */
+typedef struct tailor_finding {
+    int32_t kind;    /**< a TAILOR_FINDING_ number */
+    int32_t piece;   /**< index of the piece */
+    int32_t part;    /**< what in it: an edge, a point, a mark; or a seam */
+    int32_t other;   /**< a second edge, a seam, a piece of the base */
+    double value;    /**< what was found, in the unit of the table */
+    double limit;    /**< what would have been right: the table's */
+    tailor_point at; /**< where, mm, in the piece's own directions */
+} tailor_finding;
+
+/** Look at all outlines, points, marks and seams of a pattern.
+ *
+ *  `base` (NULL: none) is what it was graded or altered from: named points that lay on the outline there must lie on it
+ *  here, and pieces of the same name must not have lost more than half of their area. At most one crossing and one
+ *  sliver are told of a piece, the first crossing along its outline and its narrowest part; a piece that crosses itself
+ *  is not asked for more. A sliver is a part narrower than 3 mm between two places that are 30 mm apart or more along
+ *  the outline either way, so that a corner is none unless it is sharper than some 11 deg. Lines and folds may go on
+ *  beyond their piece. Of a seam that sews an edge to itself, a piece that is cut twice is not told: one is sewn to the
+ *  other.
+ *
+ *  Findings that refuse the pattern stand first, so that an array of one tells whether there are any; then the others;
+ *  both in the order of pieces, seams, pieces of the base. `findings` takes the first `capacity`, `*needed` becomes how
+ *  many there are; NULL with capacity 0 asks for that alone. TAILOR_TOO_SMALL if there are more than there is room for:
+ *  the array and the count are written. That something was found is no failure. Other errors: TAILOR_BAD_ARGUMENT;
+ *  TAILOR_NOT_CONVERGED for an outline that is so wild that it cannot be told whether it crosses itself; then the array
+ *  may be filled in part. No allocation. Cost: some 0.2 ms for a coat with all that its make needs. @since 0.3.0 */
+TAILOR_API tailor_status tailor_pattern_examine(const tailor_pattern *pattern, const tailor_pattern *base,
+                                                tailor_finding *findings, size_t capacity, size_t *needed,
+                                                tailor_fault *fault);
+/** A finding in words: `fault` (may be NULL) gets table TAILOR_TABLE_FINDING, the kind, `place` (the piece, counted
+ *  from 1; 0: none), value, limit, and a sentence that counts pieces, edges and the rest from 1. Returns its status:
+ *  TAILOR_UNSOUND if it refuses the pattern, TAILOR_OK if not, TAILOR_BAD_ARGUMENT for NULL and for no kind that there
+ *  is. @since 0.3.0 */
+TAILOR_API tailor_status tailor_finding_fault(const tailor_finding *finding, tailor_fault *fault);
+
 /* ---- building: a pattern of the caller's own, by name, from a file or another program's outlines
  *
  *     tailor_builder *builder;
@@ -232,7 +298,7 @@ TAILOR_API tailor_status tailor_builder_set_toile_only(tailor_builder *builder, 
  *  on. Refused are a pattern without pieces, a piece without edges, a seam with nothing to sew on a side, an outline
  *  that is not closed (a gap of up to 0.001 mm is closed: the later curve then begins where the earlier ends) or that
  *  runs clockwise (the sentence says the mend; all TAILOR_BAD_ARGUMENT), and one that has no area (TAILOR_DEGENERATE).
- *  That an outline does not cross itself is not asked: tailor_path_crosses_itself() tells. On failure nothing is
+ *  That an outline does not cross itself is not asked: tailor_pattern_examine() tells. On failure nothing is
  *  written but the fault. @since 0.2.0 */
 TAILOR_API tailor_status tailor_builder_finish(const tailor_builder *builder, const tailor_allocator *allocator,
                                                tailor_pattern **pattern, tailor_fault *fault);

@@ -33,7 +33,9 @@ Checks (`when` of checks.csv): the coats that have the check.
 A check that is not measured where it has to be, or measured where it has not, fails.
 
 Pieces and edges: `net` is yes for those of the net draft, which measuring looks at, and empty for those that only the
-make has; a piece's `fold` is yes where it is half of what is cut, on the fold of the cloth.
+make has; a piece's `fold` is yes where it is half of what is cut, on the fold of the cloth. A point's `outline` is yes
+where it lies on the outline of every piece of the net draft that has it. A finding's `refuses` is yes where a pattern
+cannot be cut for it, and its limit is its low or its high.
 """
 import argparse
 import sys
@@ -67,7 +69,7 @@ def generate():
             writing.header("order_tables", "fields, house constants, quantities and choices.", reading.ORDER,
                            writing.choice_enums()),
         "include/tailorgeom/pattern_tables.h":
-            writing.header("pattern_tables", "pieces, edges, points, marks and checks.", reading.PATTERN),
+            writing.header("pattern_tables", "pieces, edges, points, marks, checks and findings.", reading.PATTERN),
         "include/tailorgeom/cloth_tables.h":
             writing.header("cloth_tables", "properties of a sheet of cloth.", [reading.CLOTH]),
         "include/tailorgeom/coat_tables.h":
@@ -76,7 +78,10 @@ def generate():
             writing.c_file(order_includes, reading.ORDER, writing.c_quantities() + writing.c_rules(defaults),
                            writing.c_choices(choices)),
         "lib/pattern/tables.c":
-            writing.c_file(pattern_includes, reading.PATTERN, writing.c_when(reading.CHECKS) + writing.c_net()),
+            writing.c_file(pattern_includes, reading.PATTERN,
+                           writing.c_when(reading.CHECKS) + writing.c_net() +
+                           writing.c_flags(reading.POINTS, "outline", "outline_point") +
+                           writing.c_flags(reading.FINDINGS, "refuses", "finding_refuses")),
         "lib/pattern/net_tables.h": writing.net_header(),
         "lib/cloth/tables.c": writing.c_file(cloth_includes, [reading.CLOTH]),
         "lib/coat/tables.c": writing.c_file(coat_includes, [reading.CAUTIONS], writing.c_cautions()),

@@ -33,6 +33,7 @@ static const status_row rows[] = {
     ROW(TAILOR_NO_SOLUTION, "there is no solution"),
     ROW(TAILOR_OVERLAP, "two curves share a stretch"),
     ROW(TAILOR_NOT_CONVERGED, "a bounded iteration ended before its tolerance"),
+    ROW(TAILOR_UNSOUND, "a pattern cannot be cut or sewn"),
     ROW(TAILOR_INTERNAL, "a promise of the library was broken: please report it"),
 };
 

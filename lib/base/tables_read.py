@@ -37,13 +37,14 @@ CONSTANTS = Table("lib/order/constants.csv", "CONSTANT", "CONSTANT", "house cons
 QUANTITIES = Table("lib/order/quantities.csv", "QUANTITY", "QUANTITY", "quantities", ["needs", "side"])
 PIECES = Table("lib/pattern/pieces.csv", "PIECE", "PIECE", "pieces", ["net", "fold"], units=False)
 EDGES = Table("lib/pattern/edges.csv", "EDGE", "EDGE", "edges", ["net"], units=False)
-POINTS = Table("lib/pattern/points.csv", "POINT", "POINT", "points", units=False)
+POINTS = Table("lib/pattern/points.csv", "POINT", "POINT", "points", ["outline"], units=False)
 MARKS = Table("lib/pattern/marks.csv", "MARKED", "MARK", "marks", units=False)
 CHECKS = Table("lib/pattern/checks.csv", "CHECK", "CHECK", "checks", ["field", "sense", "when"])
+FINDINGS = Table("lib/pattern/findings.csv", "FINDING", "FINDING", "findings of examining", ["refuses"])
 CLOTH = Table("lib/cloth/properties.csv", "CLOTH", "CLOTH", "properties of a sheet of cloth")
 CAUTIONS = Table("lib/coat/cautions.csv", "CAUTION", "CAUTION", "cautions", ["field", "told", "caution", "quantity"])
 ORDER = [FIELDS, CONSTANTS, QUANTITIES]
-PATTERN = [PIECES, EDGES, POINTS, MARKS, CHECKS]
+PATTERN = [PIECES, EDGES, POINTS, MARKS, CHECKS, FINDINGS]
 
 # What else is said of a choice: whole numbers, or one of the words, which lib/order/traits.h numbers.
 TRAITS = {"rows_above": None, "rows_below": None, "show_above": None, "breasts": None, "breaks": ["top", "waist"],
@@ -141,9 +142,11 @@ def check_row(table, row, wrong):
         wrong("a choice has no low and high: they follow from its choices")
     if table in (FIELDS, CONSTANTS) and row["unit"] != "choice" and not all(ends):
         wrong("low and high are needed")
+    if table is FINDINGS and bool(ends[0]) == bool(ends[1]):
+        wrong("its limit is low or high")
     if table is CONSTANTS:
         check_default(row, row["rule"], wrong)
-    for column in ("net", "fold"):
+    for column in ("net", "fold", "outline", "refuses"):
         if row.get(column, "") not in ("", "yes"):
             wrong(f"{column} {row[column]!r} is neither yes nor empty")
 

@@ -192,8 +192,13 @@ def c_net():
             place = f"TAILOR_IN_NET_{table.word}_{upper(row['name'])}" if row.get("net") else "-1"
             lines.append(f"    [{table.constant(row)}] = {place},")
         lines.append("};")
-    lines += ["", "const signed char tailor_in_fold_piece[TAILOR_PIECE_COUNT] = {", "    0,"]
-    return lines + [f"    [{PIECES.constant(row)}] = 1," for row in PIECES.rows if row["fold"]] + ["};"]
+    return lines + c_flags(PIECES, "fold", "fold_piece")
+
+
+def c_flags(table, column, name):
+    """1 for each row that says yes in a column."""
+    lines = ["", f"const signed char tailor_in_{name}[TAILOR_{table.word}_COUNT] = {{", "    0,"]
+    return lines + [f"    [{table.constant(row)}] = 1," for row in table.rows if row[column]] + ["};"]
 
 
 def net_header():

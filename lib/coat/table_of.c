@@ -22,6 +22,8 @@ const tailor_table *tailor_table_of(int kind)
         return tailor_check_table();
     case TAILOR_TABLE_CLOTH:
         return tailor_cloth_table();
+    case TAILOR_TABLE_FINDING:
+        return tailor_finding_table();
     case TAILOR_TABLE_CAUTION:
         return tailor_caution_table();
     default:

@@ -130,19 +130,23 @@ tailor_status tailor_path_crosses_itself(const tailor_cubic *path, size_t count,
             return TAILOR_OK;
         }
     }
-    enum { KEPT = 64 };
-    tailor_in_box boxes[KEPT]; /* of the first cubics; an outline seldom has more */
-    for (size_t i = 0; i < count && i < KEPT; i++) boxes[i] = tailor_in_hull_box(&path[i]);
+    tailor_in_box boxes[TAILOR_IN_RUNS];
+    const size_t run = tailor_in_run_boxes(path, count, boxes);
     /* A cubic smaller than the tolerance is a point of the path: its neighbours follow one another. */
     size_t first = 0, last = count - 1;
     while (first < last && tailor_in_size(&path[first]) <= tolerance) first++;
     while (last > first && tailor_in_size(&path[last]) <= tolerance) last--;
     for (size_t i = first; i < last; i++) {
-        const tailor_in_box box = i < KEPT ? boxes[i] : tailor_in_hull_box(&path[i]);
+        const tailor_in_box box = run == 1 ? boxes[i] : tailor_in_hull_box(&path[i]);
         if (too_small(&box, tolerance)) continue;
         bool next = true; /* nothing but points so far behind cubic i */
         for (size_t j = i + 1; j <= last; j++) {
-            const tailor_in_box other = j < KEPT ? boxes[j] : tailor_in_hull_box(&path[j]);
+            if (run > 1 && j % run == 0 && tailor_in_boxes_apart(&box, &boxes[j / run], tolerance)) {
+                next = false; /* what follows i touches it, and would not be so far away */
+                j += run - 1;
+                continue;
+            }
+            const tailor_in_box other = run == 1 ? boxes[j] : tailor_in_hull_box(&path[j]);
             if (too_small(&other, tolerance)) continue;
             const bool follows = next, closes = closed && i == first && j == last;
             next = false;

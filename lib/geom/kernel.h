@@ -67,6 +67,11 @@ static inline double tailor_in_box_distance2(const tailor_in_box *b, tailor_poin
     return dx * dx + dy * dy;
 }
 
+/** Boxes of runs of so many following cubics, so that what is far away can be passed over a run at a time. Returns the
+ *  cubics of a run: 1 for a path of up to as many as there are boxes. */
+enum { TAILOR_IN_RUNS = 64 };
+size_t tailor_in_run_boxes(const tailor_cubic *path, size_t count, tailor_in_box boxes[TAILOR_IN_RUNS]);
+
 double tailor_in_path_size(const tailor_cubic *path, size_t count);
 
 /** Move both ends of a joint to their middle, handles with them, so that directions keep. */

@@ -10,6 +10,19 @@ bool tailor_in_path_finite(const tailor_cubic *path, size_t count)
     return sum == 0;
 }
 
+size_t tailor_in_run_boxes(const tailor_cubic *path, size_t count, tailor_in_box boxes[TAILOR_IN_RUNS])
+{
+    const size_t run = (count + TAILOR_IN_RUNS - 1) / TAILOR_IN_RUNS;
+    for (size_t i = 0; i < count; i++) {
+        const tailor_in_box box = tailor_in_hull_box(&path[i]);
+        tailor_in_box *of = &boxes[i / run];
+        *of = i % run ? (tailor_in_box){tailor_in_min(of->x0, box.x0), tailor_in_min(of->y0, box.y0),
+                                        tailor_in_max(of->x1, box.x1), tailor_in_max(of->y1, box.y1)}
+                      : box;
+    }
+    return run;
+}
+
 double tailor_in_path_size(const tailor_cubic *path, size_t count)
 {
     if (count == 0) return 0;

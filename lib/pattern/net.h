@@ -1,4 +1,4 @@
-/* What is said of pieces and edges in their tables besides what people read. */
+/* What is said of pieces, edges, points and findings in their tables besides what people read. */
 #ifndef TAILOR_IN_PATTERN_NET_H
 #define TAILOR_IN_PATTERN_NET_H
 
@@ -12,5 +12,11 @@ extern const signed char tailor_in_net_piece[TAILOR_PIECE_COUNT], tailor_in_net_
 
 /** 1 for a piece that is drawn as half of what is cut, on the fold of the cloth. */
 extern const signed char tailor_in_fold_piece[TAILOR_PIECE_COUNT];
+
+/** 1 for a point that lies on the outline of every piece of the net draft that has it. */
+extern const signed char tailor_in_outline_point[TAILOR_POINT_COUNT];
+
+/** 1 for a finding that a pattern is refused for. */
+extern const signed char tailor_in_finding_refuses[TAILOR_FINDING_COUNT];
 
 #endif

@@ -310,6 +310,30 @@ const tailor_table *tailor_check_table(void)
     return &check_table;
 }
 
+/* ---- findings of examining */
+
+static const tailor_in_row finding_rows[TAILOR_FINDING_COUNT] = {
+    [TAILOR_FINDING_CROSSING] = {.texts = {"crossing", "outline", "crosses itself", "mm", "nearest that two parts of an outline come", "own judgement", "An outline crosses or touches itself, so that the piece cannot be cut.", "0.3.0", ""}, .low = 0.001, .high = NAN},
+    [TAILOR_FINDING_WOUND] = {.texts = {"wound", "outline", "wound wrongly", "count", "turns of an outline that crosses itself", "exact", "An outline goes round other than once, counter-clockwise: it has a loop that is turned inside out, or is wound twice.", "0.3.0", ""}, .low = 1.0, .high = NAN},
+    [TAILOR_FINDING_SEWN_TO_ITSELF] = {.texts = {"sewn_to_itself", "seam", "sewn to itself", "mm", "length of edge that stands on both sides of a seam", "exact", "A seam sews a stretch of an edge to the same stretch of the one piece that there is.", "0.3.0", ""}, .low = NAN, .high = 0.001},
+    [TAILOR_FINDING_SLIVER] = {.texts = {"sliver", "outline", "sliver", "mm", "width across a piece between places 30 mm apart or more along its outline", "own judgement", "A part of a piece is too narrow to be cut and sewn.", "0.3.0", ""}, .low = 3.0, .high = NAN},
+    [TAILOR_FINDING_POINT_OFF] = {.texts = {"point_off", "outline", "point off its outline", "mm", "distance of a point that belongs on the outline", "own judgement: half a chalk line", "A named point of the coat, or one that lay on the base's outline, lies off the outline.", "0.3.0", ""}, .low = NAN, .high = 0.5},
+    [TAILOR_FINDING_MARK_OFF] = {.texts = {"mark_off", "outline", "mark off its piece", "mm", "distance outside of the piece", "own judgement: half a chalk line", "A notch, button, hole, dart or grain line lies outside of its piece. Other lines and folds may go on beyond an edge.", "0.3.0", ""}, .low = NAN, .high = 0.5},
+    [TAILOR_FINDING_SEAM_OFF] = {.texts = {"seam_off", "seam", "seam off its ease", "mm", "difference of both sides less the ease", "own judgement: half a chalk line", "The lengths of a seam's sides differ by something else than its ease.", "0.3.0", ""}, .low = NAN, .high = 0.5},
+    [TAILOR_FINDING_AREA_LOST] = {.texts = {"area_lost", "base", "area lost", "ratio", "share of the base piece's area", "own judgement", "A piece is so much smaller than the base's that something went wrong, or is not there.", "0.3.0", ""}, .low = NAN, .high = 0.5},
+};
+
+static const int16_t finding_reading_order[] = {
+    1, 2, 4, 5, 6, 3, 7, 8
+};
+
+static const tailor_table finding_table = {finding_rows, finding_reading_order, TAILOR_FINDING_COUNT, 8, TAILOR_TABLE_FINDING};
+
+const tailor_table *tailor_finding_table(void)
+{
+    return &finding_table;
+}
+
 /* ---- when checks have to hold */
 
 const tailor_in_when tailor_in_check_when[TAILOR_CHECK_COUNT] = {
@@ -447,4 +471,35 @@ const signed char tailor_in_net_edge[TAILOR_EDGE_COUNT] = {
 const signed char tailor_in_fold_piece[TAILOR_PIECE_COUNT] = {
     0,
     [TAILOR_PIECE_TOP_COLLAR] = 1,
+};
+
+const signed char tailor_in_outline_point[TAILOR_POINT_COUNT] = {
+    0,
+    [TAILOR_POINT_NAPE] = 1,
+    [TAILOR_POINT_NECK_POINT] = 1,
+    [TAILOR_POINT_SHOULDER_END] = 1,
+    [TAILOR_POINT_CROSS_BACK] = 1,
+    [TAILOR_POINT_BACK_PITCH] = 1,
+    [TAILOR_POINT_FRONT_PITCH] = 1,
+    [TAILOR_POINT_SCYE_PLUMB] = 1,
+    [TAILOR_POINT_SCYE_BOTTOM] = 1,
+    [TAILOR_POINT_BREAK_POINT] = 1,
+    [TAILOR_POINT_GORGE_CORNER] = 1,
+    [TAILOR_POINT_GORGE_CROSSING] = 1,
+    [TAILOR_POINT_COLLAR_END] = 1,
+    [TAILOR_POINT_TIP] = 1,
+    [TAILOR_POINT_FRONTS_PART] = 1,
+    [TAILOR_POINT_HEM_FRONT] = 1,
+    [TAILOR_POINT_CROWN_NOTCH] = 1,
+    [TAILOR_POINT_CREASE_BACK] = 1,
+    [TAILOR_POINT_COLLAR_POINT] = 1,
+    [TAILOR_POINT_WAIST] = 1,
+    [TAILOR_POINT_SEAT] = 1,
+};
+
+const signed char tailor_in_finding_refuses[TAILOR_FINDING_COUNT] = {
+    0,
+    [TAILOR_FINDING_CROSSING] = 1,
+    [TAILOR_FINDING_WOUND] = 1,
+    [TAILOR_FINDING_SEWN_TO_ITSELF] = 1,
 };

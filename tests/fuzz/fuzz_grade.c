@@ -94,6 +94,34 @@ static void look_at(const tailor_pattern *p)
     }
 }
 
+/* Findings are of parts that there are, those that refuse first, in words; a crossing is one. */
+static void examine(const tailor_pattern *p, const tailor_pattern *base)
+{
+    tailor_finding found[64];
+    tailor_fault fault;
+    size_t needed = 0, crossing = 0, n;
+    tailor_status status = tailor_pattern_examine(p, base, found, 64, &needed, &fault);
+    said(status, &fault);
+    if (status == TAILOR_NOT_CONVERGED)
+        return;
+    check(status == (needed > 64 ? TAILOR_TOO_SMALL : TAILOR_OK));
+    for (size_t i = 0; i < needed && i < 64; i++) {
+        status = tailor_finding_fault(&found[i], &fault);
+        check(status == (tailor_finding_refuses(found[i].kind) ? TAILOR_UNSOUND : TAILOR_OK) && fault.sentence[0]);
+        check(fault.table == TAILOR_TABLE_FINDING && fault.index < tailor_table_size(tailor_finding_table()));
+        check(i == 0 || tailor_finding_refuses(found[i].kind) <= tailor_finding_refuses(found[i - 1].kind));
+        check(found[i].piece >= -1 && found[i].piece < tailor_pattern_piece_count(p) && found[i].part >= -1);
+        crossing += found[i].kind == TAILOR_FINDING_CROSSING;
+    }
+    for (int i = 0; i < tailor_pattern_piece_count(p) && needed <= 64; i++) {
+        int crosses = 0;
+        const tailor_cubic *c = tailor_piece_outline(p, i, &n);
+        if (tailor_path_crosses_itself(c, n, 1e-3, &crosses, NULL) == TAILOR_OK && crosses)
+            crossing--;
+    }
+    check(needed > 64 || crossing == 0);
+}
+
 /* Sides of a seam by what they say themselves. */
 static double gap_of(const tailor_pattern *p, int seam)
 {
@@ -143,6 +171,8 @@ static void grade_it(bytes *in, const tailor_pattern *p)
     tailor_grade_rule(grade, some_name(in), ends[bytes_small(in) % 10], (int)bytes_small(in) % 4 - 1, &by, &residual);
     if (q) {
         look_at(q);
+        examine(q, tailor_grade_base(grade));
+        examine(q, p);
         for (int s = 0; s < tailor_pattern_seam_count(q); s++)
             check(fabs(gap_of(q, s) - gap_of(tailor_grade_base(grade), s)) < 1e-5);
         tailor_pattern *back = NULL;
@@ -232,6 +262,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     tailor_pattern *p = some_pattern(&in);
     if (p) {
         look_at(p);
+        examine(p, NULL);
         measure_it(p);
         grade_it(&in, p);
     }

@@ -49,6 +49,7 @@ from .errors import (
     OutOfMemory,
     TailorError,
 )
+from .examine import Finding, PatternWarning
 from .fitting import Overlay, alter
 from .fold import coverage, fold_angle, stand_point, turn
 from .geometry import Path, reflect
@@ -97,6 +98,7 @@ __all__ = [
     "DraftError",
     "Edge",
     "Field",
+    "Finding",
     "GeometryError",
     "Grade",
     "House",
@@ -110,6 +112,7 @@ __all__ = [
     "Overlay",
     "Path",
     "Pattern",
+    "PatternWarning",
     "Piece",
     "Place",
     "Quantity",

@@ -41,6 +41,7 @@ _TABLES = {
     lib.TAILOR_TABLE_CHECK: "check",
     lib.TAILOR_TABLE_CLOTH: "cloth",
     lib.TAILOR_TABLE_CAUTION: "caution",
+    lib.TAILOR_TABLE_FINDING: "finding",
 }
 
 

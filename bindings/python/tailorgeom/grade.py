@@ -23,6 +23,7 @@ import numpy as np
 
 from ._link import doubles_in, ffi, lib, points_in
 from .errors import CallError, of_fault
+from .examine import sound
 from .order import c_text
 from .pattern import Shapes
 
@@ -83,7 +84,8 @@ class Grade:
 
     def apply(self, *steps: float, pattern: Optional[Shapes] = None) -> Shapes:
         """The pattern at so many steps of each axis, any real numbers; from the base, or from a pattern that this grade
-        gave. Seams are made equal again: GeometryError where that cannot be."""
+        gave. Seams are made equal again: GeometryError where that cannot be, and where a piece comes out that cannot be
+        cut. What else examine() finds of it, beside the base, is a PatternWarning."""
         array = np.array(steps, dtype=np.float64)
         out, fault = ffi.new("tailor_pattern **"), ffi.new("tailor_fault *")
         start = ffi.NULL if pattern is None else pattern._pointer
@@ -91,7 +93,7 @@ class Grade:
             self._pointer, start, doubles_in(array), len(array), ffi.NULL, out, fault
         ):
             raise of_fault(fault)
-        return Shapes(ffi.gc(out[0], lib.tailor_pattern_free))
+        return sound(Shapes(ffi.gc(out[0], lib.tailor_pattern_free)), self.base)
 
     def rule(self, piece: str, point: str, axis: int = 0) -> Rule:
         """How a named point, or the end of an edge ("shoulder.start"), moves on one step of an axis."""

@@ -22,6 +22,7 @@ from .order import CHOICES, CONSTANTS, FIELD_COUNT, FIELDS, House
 from .sheets import Drawn, Page
 
 if TYPE_CHECKING:
+    from .examine import Finding
     from .roll import Section
 
 __all__ = ["Caution", "CheckResult", "Edge", "Mark", "Pattern", "Piece", "Seam", "Shapes", "Stretch"]
@@ -194,6 +195,14 @@ class Shapes(Drawn):
     def polylines(self, tolerance: float = 0.1) -> dict[str, np.ndarray]:
         """The outline of each piece as points (m, 2), chords within `tolerance` (mm) of the curve."""
         return {name: piece.outline.flatten(tolerance) for name, piece in self.pieces.items()}
+
+    def examine(self, base: Optional[Shapes] = None) -> tuple[Finding, ...]:
+        """What keeps the pattern from being cut and sewn, and what a cutter should look at: outlines that cross
+        themselves, slivers, points and marks that lie off, seams that do not fit. Empty for a sound pattern. `base` is
+        what it was graded or altered from."""
+        from . import examine
+
+        return examine.findings(self, base)
 
     # ---- showing
 

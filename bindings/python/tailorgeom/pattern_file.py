@@ -16,6 +16,7 @@ import numpy as np
 
 from .builder import Builder
 from .errors import CallError
+from .examine import sound
 from .pattern import Shapes
 
 __all__ = ["read_pattern", "write_pattern"]
@@ -116,12 +117,14 @@ def _build(document: Any) -> Shapes:
 
 
 def read_pattern(path: File) -> Shapes:
-    """Read a pattern file. CallError, with the sentence, for what is no pattern; OSError for what cannot be read."""
+    """Read a pattern file. CallError, with the sentence, for what is no pattern; GeometryError for one that cannot be
+    cut; OSError for what cannot be read. What else examine() finds is a PatternWarning."""
     with open(path, "rb") as file:
         data = file.read()
     try:
-        return _build(json.loads(data))
+        shapes = _build(json.loads(data))
     except CallError:
         raise
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise CallError(f"{os.fspath(path)}: no pattern file: {type(error).__name__} {error}") from None
+    return sound(shapes, said=f"{os.fspath(path)}: ")
