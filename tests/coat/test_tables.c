@@ -21,6 +21,7 @@ static void each_by_its_kind(void **state)
         {TAILOR_TABLE_MARK, tailor_mark_table()},
         {TAILOR_TABLE_CHECK, tailor_check_table()},
         {TAILOR_TABLE_CLOTH, tailor_cloth_table()},
+        {TAILOR_TABLE_FINDING, tailor_finding_table()},
         {TAILOR_TABLE_CAUTION, tailor_caution_table()},
     };
     int known = 0;
