@@ -240,7 +240,7 @@ static void draft(bytes *b)
 /* What is read is written so that it reads back. */
 static void read_value(int kind, int number, const char *text)
 {
-    double value, again;
+    double value, again = 0;
     char back[64];
     size_t needed;
     tailor_fault fault;
