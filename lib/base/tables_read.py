@@ -47,7 +47,7 @@ ORDER = [FIELDS, CONSTANTS, QUANTITIES]
 PATTERN = [PIECES, EDGES, POINTS, MARKS, CHECKS, FINDINGS]
 
 # What else is said of a choice: whole numbers, or one of the words, which lib/order/traits.h numbers.
-TRAITS = {"rows_above": None, "rows_below": None, "show_above": None, "breasts": None, "breaks": ["top", "waist"],
+TRAITS = {"rows_above": None, "rows_below": None, "show_above": None, "breasts": None, "breaks": "top waist".split(),
           "rolls": ["no", "make", "cut"], "how_many": None}
 # Traits that all choices of a field have: the code asks for them.
 TRAITS_OF = {"buttoning": ["rows_above", "rows_below", "show_above", "breasts", "breaks", "rolls"],

@@ -11,7 +11,8 @@ GENERATOR = "lib/base/generate_tables.py"
 PARTS = ["lib/base/tables_read.py", "lib/base/tables_rules.py", "lib/base/tables_write.py"]
 WRITTEN = ["include/tailorgeom/order_tables.h", "include/tailorgeom/pattern_tables.h",
            "include/tailorgeom/cloth_tables.h", "lib/order/tables.c", "lib/pattern/tables.c",
-           "lib/pattern/net_tables.h", "lib/cloth/tables.c"]
+           "lib/pattern/net_tables.h", "lib/cloth/tables.c", "include/tailorgeom/coat_tables.h",
+           "lib/coat/tables.c"]
 
 
 def generate(root, *arguments, directory="/"):

@@ -41,10 +41,18 @@ def test_versions_are_kept():
 
 
 @pytest.mark.parametrize("library", LIBRARIES)
-@pytest.mark.parametrize("kept", KEPT, ids=lambda path: path.name)
-def test_nothing_incompatible(kept, library):
-    report = abidiff(kept / f"{library}.abi", kept / "include/tailorgeom", LIBRARIES[library])
-    assert not faults(report), report
+def test_nothing_incompatible(library):
+    """With every version of today's soname: none until the first is tagged, when its ABI is kept."""
+    for kept in KEPT:
+        report = abidiff(kept / f"{library}.abi", kept / "include/tailorgeom", LIBRARIES[library])
+        assert not faults(report), report
+
+
+@pytest.mark.parametrize("library", LIBRARIES)
+def test_another_soname_is_another_abi(library):
+    """What is kept of the soname before is broken by today's, as the new soname says."""
+    kept = [path for path in EVERY if soname(path) == str(int(SONAME) - 1)][-1]
+    assert faults(abidiff(kept / f"{library}.abi", kept / "include/tailorgeom", LIBRARIES[library]))
 
 
 @pytest.mark.parametrize("change", [

@@ -4,7 +4,7 @@ import pickle
 import numpy as np
 import pytest
 
-import tailorgeom as tg
+from built import tg
 
 MEASURED = dict(
     chest_girth=1016, waist_girth=880, seat_girth=1030, back_waist_length=440, arm_length=610, back_width=390,

@@ -55,7 +55,7 @@ def test_overlay(coat, tmp_path):
     overlay = tg.Overlay(coat, altered, ("old", "new"))
     svg = overlay.to_svg(title="Order 12")
     texts = [text.text for text in tree.fromstring(svg.encode()).iter("{http://www.w3.org/2000/svg}text")]
-    assert {"Order 12", "before, dashed: old", "after, solid: new", "forepart left"} <= set(texts)
+    assert {"Order 12 - for toile only", "before, dashed: old", "after, solid: new", "forepart left"} <= set(texts)
     overlay.to_pdf(tmp_path / "overlay.pdf")
     assert (tmp_path / "overlay.pdf").read_bytes().startswith(b"%PDF-")
     assert "<svg" in overlay._repr_svg_() and repr(overlay).startswith("<Overlay of <Pattern ")

@@ -202,7 +202,8 @@ def test_a_pattern_of_ones_own(coats):
     assert shapes.to_svg().startswith("<?xml") and "flap" in repr(shapes)
     wider = {"hem.end": (10, 0), "top.start": (10, 0), "hem.start": (0, 0), "top.end": (0, 0)}
     rules = {(piece, point): move for piece in ("flap", "lining") for point, move in wider.items()}
-    graded = tg.Grade.from_rules(shapes, rules).apply(2)
+    with pytest.warns(tg.PatternWarning, match="outside of the piece"):  # the grain is that of a back
+        graded = tg.Grade.from_rules(shapes, rules).apply(2)
     assert graded.pieces["flap"].outline.area == pytest.approx(8000 * 1.2)
     assert graded.pieces["flap"].points["middle"] == pytest.approx((60, 40))
     assert (shapes.edition, dict(shapes.style)) == (0, {})

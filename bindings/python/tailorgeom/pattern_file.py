@@ -4,7 +4,8 @@
     shapes = read_pattern("half-a-step.json")
 
 A file is {"format": "tailorgeom-pattern", "format_version": 2, "edition": 1, "style": {...},
-"for_toile": false, "pieces": [...], "seams": [...]}, all of it told in cli/json_read_pattern.h. Doubles are written so that they read back to the bit.
+"for_toile": false, "pieces": [...], "seams": [...]}, all of it told in cli/json_read_pattern.h. Doubles are written so
+that they read back to the bit.
 """
 from __future__ import annotations
 
