@@ -98,13 +98,13 @@ enum {
     TAILOR_TABLE_CAUTION = 11  /**< cautions of a coat, coat.h; since 0.3.0 */
 };
 
-/** What was wrong. Owned by the caller, 256 bytes, layout fixed for ever. Filled only when a call fails, then as a
- *  whole; NULL may be passed instead wherever a call takes one. `table` and `index` name the row at fault (a
- *  TAILOR_TABLE_ number and the row's number; 0, 0 when no table applies); `value` is what was found, `low` and `high`
- *  what is allowed, in the row's unit (NaN where there is none); `place` counts what was given several at a time (which
- *  row, rule, shape, size or piece; 0 where that does not apply), so nobody reads numbers out of a sentence; `sentence`
- *  is UTF-8, zero-terminated, names field, value and range with a decimal point in every locale, and never holds text
- *  from the client. @since 0.1.0 */
+/** What was wrong. Owned by the caller, 256 bytes, layout fixed for ever. Filled when a call fails, then as a
+ *  whole (and with status 0 where a function tells of a finding or caution); NULL may be passed instead wherever a call
+ *  takes one. `table` and `index` name the row at fault (a TAILOR_TABLE_ number and the row's number; 0, 0 when no
+ *  table applies); `value` is what was found, `low` and `high` what is allowed, in the row's unit (NaN where there is
+ *  none); `place` counts what was given several at a time (which row, rule, shape, size or piece; 0 where that does not
+ *  apply), so nobody reads numbers out of a sentence; `sentence` is UTF-8, zero-terminated, names field, value and
+ *  range with a decimal point in every locale, and never holds text from the client. @since 0.1.0 */
 typedef struct tailor_fault {
     int32_t status;     /**< what the call returned */
     int32_t table;      /**< a TAILOR_TABLE_ number */
@@ -188,7 +188,7 @@ typedef struct tailor_table tailor_table;
 
 /** Text columns. A column that a table lacks reads "". */
 enum {
-    TAILOR_COLUMN_NAME = 1,       /**< lower case, underscores */
+    TAILOR_COLUMN_NAME = 1,       /**< lower case, underscores; of a choice, hyphens */
     TAILOR_COLUMN_GROUP = 2,      /**< what it belongs to: measures, ease, style, ... */
     TAILOR_COLUMN_TERM = 3,       /**< the trade's or ISO 8559's words */
     TAILOR_COLUMN_UNIT = 4,       /**< mm, mm2, deg, ratio, count, choice, ... */

@@ -10,9 +10,9 @@
  *     tailor_canvas_result(canvas, TAILOR_CANVAS_RESULT_EXTRA);         // what the angle costs, mm of canvas
  *     tailor_canvas_free(canvas);
  *
- * The pattern is one made by tailor_coat_make(), or any other whose pieces say what they are cut from and bear a grain
- * mark. A coat has two such cloths, "canvas" (body canvas, collar canvas) and "haircloth" (chest piece, shoulder
- * piece): each is a strip of its own, hence a call of its own.
+ * The pattern is one made by tailor_coat_new() with TAILOR_EXTENT_MAKE, or any other whose pieces say what they are cut
+ * from and bear a grain mark. A coat has two such cloths, "canvas" (body canvas, collar canvas) and "haircloth" (chest
+ * piece, shoulder piece): each is a strip of its own, hence a call of its own.
  *
  * How a piece lies. The strip's warp runs along its length (x). A grain mark lies along the warp; on haircloth it tells
  * how the hair lies, and the hair is the weft (common practice: "hair level" is across the strip). The body canvas is

@@ -11,7 +11,7 @@
  *     tailor_fields_clear(given, TAILOR_FIELD_COUNT);
  *     given[TAILOR_FIELD_CHEST_GIRTH] = 1013;
  *     tailor_size_table_at(table, 1, given, TAILOR_FIELD_COUNT, row, TAILOR_FIELD_COUNT, NULL, &fault);
- *     tailor_order_resolve(row, TAILOR_FIELD_COUNT, ...); tailor_coat_draft(...);
+ *     tailor_coat_new(house, row, TAILOR_FIELD_COUNT, TAILOR_EXTENT_NET, &coat, &fault);
  *
  *     tailor_grade_from_sizes(coats, 2, steps, 1, NULL, &grade, &fault);
  *     tailor_grade_apply(grade, NULL, &half_a_step, 1, NULL, &pattern, &fault);
@@ -190,8 +190,8 @@ TAILOR_API tailor_status tailor_grade_rule(const tailor_grade *grade, const char
 /** A pattern at so many steps of each axis, any real numbers. `pattern` is what to start from: NULL for the grade's
  *  base, else a pattern that this grade gave before (or one that agrees with its base piece for piece and curve for
  *  curve). The graded pattern keeps its edition and style. At steps of 0 the answer is that pattern, to the bit.
- *  Quantities and checks of a coat graded so are tailor_coat_measure()'s, with the fields that it is meant to be: it is
- *  no draft, and checks will tell.
+ *  Quantities and checks of a coat graded so are tailor_coat_of_pattern()'s, with the fields that it is meant to be: it
+ *  is no draft, and checks will tell.
  *
  *  On success `*graded` is the caller's. Errors: TAILOR_NOT_CONVERGED when a seam's sides cannot be made equal,
  *  TAILOR_DEGENERATE when a piece is turned inside out, TAILOR_OUT_OF_RANGE when anything comes to lie more than 10 m

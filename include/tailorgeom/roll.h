@@ -121,7 +121,7 @@ enum {
 /** What the estimate tells. Class, distance and band are NaN when it is out of range; the rest is not. */
 enum {
     TAILOR_ROLL_IN_RANGE = 1,        /**< 1: within the block that the law was fitted on; else 0 */
-    TAILOR_ROLL_CLASS = 2,           /**< a TAILOR_ROLL_ choice */
+    TAILOR_ROLL_CLASS = 2,           /**< a TAILOR_ROLL_CLASS_ choice */
     TAILOR_ROLL_DISTANCE = 3,        /**< mm below the drawn break point where the lapel has turned by 45 deg; it may
                                           come out a little above the point (negative) */
     TAILOR_ROLL_BAND = 4,            /**< mm by which the distance may be off, either way, against the simulation */

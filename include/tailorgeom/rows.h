@@ -55,8 +55,8 @@ typedef struct tailor_rows tailor_rows;
  *  - `columns`: the field (a TAILOR_FIELD_ number) that each column of the orders holds, in any order, none twice.
  *    Fields without a column are not given. `column_count` may be 0: then the house gives everything.
  *  - `wanted`: the quantities asked for (TAILOR_QUANTITY_ numbers), in any order; `wanted_count` may be 0. However few
- *    they are, each coat is measured and checked whole. The extent of the coats follows from them: a quantity that
- *    needs the make or the section of the roll (the table of quantities has it) makes every row cost that much more.
+ *    they are, each coat is measured and checked whole. The extent of the coats follows from them: one that
+ *    needs the section of the roll (roll_height, roll_radius, lapel_lies) makes every row cost that much more.
  *
  *  Fails, with nothing written but the fault: TAILOR_UNKNOWN_FIELD for a column or quantity without a row in its table,
  *  TAILOR_BAD_ARGUMENT for a field with two columns or a NULL (the fault's `place` is the column's or quantity's, from
@@ -87,8 +87,8 @@ TAILOR_API void tailor_rows_worker_free(tailor_rows_worker *worker);
  *  - `orders`: `row_count` rows of a value for each column, in the units of the table (mm, deg, g/m2; choices whole
  *    numbers from 1), NaN for what a row does not give. NULL is allowed where there are no columns.
  *  - `quantities`: out, a row of a value for each wanted quantity; what lies between rows is not touched. NaN where the
- *    coat has no such quantity, and in all of a refused row. NULL is allowed where nothing is wanted.
- *  - `verdicts`: out, one for each row; may be NULL.
+ *    coat has no such quantity, and in all of a refused row, TAILOR_CHECK_FAILED among them. NULL is allowed where
+ *  nothing is wanted. - `verdicts`: out, one for each row; may be NULL.
  *  No output may overlap another or an input.
  *
  *  Returns TAILOR_OK when the rows were gone through, refused or not; TAILOR_BAD_ARGUMENT, with nothing written but the

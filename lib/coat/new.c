@@ -8,6 +8,7 @@
 #include "../base/memory.h"
 #include "../draft/assemble.h"
 #include "../measure/body.h"
+#include "../order/choice.h"
 #include "../order/house.h"
 #include "../pattern/build.h"
 #include "coat.h"
@@ -143,9 +144,14 @@ static tailor_status check_style(const tailor_pattern *pattern, const double *fi
     const tailor_table *table = tailor_field_table();
     for (int field = 1; field < TAILOR_FIELD_COUNT; field++) {
         int drawn = tailor_pattern_style(pattern, field);
-        if (drawn && !isnan(fields[field]) && drawn != (int)fields[field])
-            return tailor_in_fault(fault, TAILOR_CONTRADICTION, table, field, drawn, fields[field], fields[field],
-                                   "the pattern was drafted with another %n: its choice is %v, the order's %l");
+        if (!drawn || isnan(fields[field]) || drawn == (int)fields[field])
+            continue;
+        tailor_in_fault(fault, TAILOR_CONTRADICTION, table, field, drawn, fields[field], fields[field],
+                        "the pattern was drafted with %n ");
+        tailor_in_fault_say_choice(fault, field, drawn);
+        tailor_in_fault_say(fault, ", the order has ");
+        tailor_in_fault_say_choice(fault, field, fields[field]);
+        return TAILOR_CONTRADICTION;
     }
     return TAILOR_OK;
 }
