@@ -133,7 +133,8 @@ static void read_coat(const tailor_coat *coat, int status)
     const int32_t *missing = tailor_coat_toile_fields(coat, &count);
     check((missing != NULL) == (count > 0));
     check((count > 0) == (tailor_coat_caution(coat, 0, &again) && again.index == TAILOR_CAUTION_TOILE_ONLY));
-    check((count > 0) == tailor_pattern_toile_only(tailor_coat_pattern(coat)));
+    check(count == 0 || tailor_pattern_toile_only(tailor_coat_pattern(coat)));
+    check(count > 0 || !tailor_coat_drafted(coat) || !tailor_pattern_toile_only(tailor_coat_pattern(coat)));
     for (size_t i = 0; i < count; i++)
         check(origins[missing[i]] != TAILOR_ORIGIN_CLIENT);
     read_pattern(tailor_coat_pattern(coat));
