@@ -128,7 +128,7 @@ def test_refusals_name_shape_and_width():
     with pytest.raises(tg.OrderError, match="shape 2 needs a strip of 120 at its angle: the width is 100") as caught:
         tg.lay([L_SHAPE, {"outline": RECTANGLE, "angle": 90}], 100)
     assert caught.value.value == pytest.approx(120, abs=1e-3) and caught.value.high == 100
-    with pytest.raises(tg.GeometryError, match="shape 0 crosses or touches itself"):
+    with pytest.raises(tg.GeometryError, match="shape 1 crosses or touches itself"):
         tg.lay([[(0, 0), (10, 10), (10, 0), (0, 10)]], 100)
     with pytest.raises(tg.OrderError, match="not a number"):
         tg.lay([[(0, 0), (10, math.nan), (10, 0)]], 100)
