@@ -54,6 +54,13 @@ static void ends_follow_three_points(void **state)
             held += slope == 0;
             free_ends += slope > 0;
         }
+        for (size_t i = 1; i + 1 < rows; i++) { /* within, the weighted harmonic mean of Fritsch and Butland */
+            double h0 = value[i][0] - value[i - 1][0], h1 = value[i + 1][0] - value[i][0], e = 1e-5 * fmin(h0, h1);
+            double m0 = (value[i][1] - value[i - 1][1]) / h0, m1 = (value[i + 1][1] - value[i][1]) / h1;
+            double slope = 3 * (h0 + h1) / ((2 * h1 + h0) / m0 + (h1 + 2 * h0) / m1);
+            double found = (measure_at(table, value[i][0] + e) - measure_at(table, value[i][0] - e)) / (2 * e);
+            assert_close(found, slope, 1e-3 * (m0 + m1));
+        }
         tailor_size_table_free(table);
     }
     assert_true(held > 50 && free_ends > 1000);

@@ -88,8 +88,22 @@ static void four_bounds(void **state)
     tailor_lay_free(lay);
 }
 
+/** Two edges of one line that do not touch: the arms of a U end level, which is no crossing. */
+static void arms_that_end_level(void **state)
+{
+    static const tailor_point u[8] = {{0, 0}, {30, 0}, {30, 10}, {20, 10}, {20, 5}, {10, 5}, {10, 10}, {0, 10}};
+    tailor_lay *lay = NULL;
+    tailor_cubic c[8];
+    (void)state;
+    assert_int_equal(tailor_lay_new(STRIP, GAP, 0, 0, NULL, &lay, NULL), TAILOR_OK);
+    assert_int_equal(tailor_lay_add(lay, c, polygon(u, 8, c), 0, 1, 2, 0, NULL), TAILOR_OK);
+    assert_int_equal(tailor_lay_begin(lay, 1, NULL), TAILOR_OK);
+    tailor_lay_free(lay);
+}
+
 int test_gap(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(four_sides_and_corners), cmocka_unit_test(four_bounds)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(four_sides_and_corners), cmocka_unit_test(four_bounds),
+                                       cmocka_unit_test(arms_that_end_level)};
     return cmocka_run_group_tests_name("gap", tests, NULL, NULL);
 }
